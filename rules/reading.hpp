@@ -1,0 +1,63 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "rules/length.hpp"
+#include "rules/place.hpp"
+
+namespace tenth {
+
+/// What a gauge can measure: a gauge for insides cannot record on a journal.
+enum class Measures { inside, outside, depth, gap, any };
+/// What the frames of a gauge hold: a size, or the deviation from its setting.
+enum class Reads { size, deviation };
+enum class State { kept, suspect, voided };
+enum class Source { gauge, hand };
+
+/// Why a reading is suspect, in the order in which they are told.
+enum class Doubt {
+  no_place, wrong_kind, no_setting, setting_old, unit, range, tenfold, inch_mm, turn, repeat, too_soon, damaged,
+  drift, setting_void
+};
+
+/// One value from one gauge at one place, with what later entries of the ledger made of it. Value, raw and text never change.
+struct Reading {
+  std::int64_t seq = 0;
+  std::string time;                   ///< RFC 3339 UTC with microseconds
+  std::string hash;                   ///< hex; empty until its entry is on disk
+  std::optional<std::string> engine;
+  std::optional<Place> place;
+  std::string label;                  ///< of the index; empty without a place
+  std::optional<std::string> operator_name, gauge;
+  std::string raw, text;              ///< the frame without its end, escaped; the number as it was sent
+  Unit unit = Unit::mm;
+  Length value;                       ///< as read
+  std::optional<Length> size;         ///< absolute, after the setting
+  State state = State::kept;
+  std::string stage;
+  std::int64_t stage_entry = 0;       ///< seq of the entry that began the stage; 0: as found
+  std::vector<Doubt> doubts;
+  std::optional<std::string> reason;  ///< of the last void, keep or move
+  Source source = Source::gauge;
+  std::optional<Place> moved_from;
+  std::optional<std::int64_t> setting;
+  bool closed = false;                ///< a good check of the gauge on its master followed
+  std::optional<Length> uncertainty, repeatability;  ///< of the gauge, expanded (k = 2), as stated
+};
+
+std::string_view name(Measures);
+std::string_view name(Reads);
+std::string_view name(State);
+std::string_view name(Source);
+std::string_view name(Doubt);
+std::optional<Measures> measures_named(std::string_view);
+std::optional<Reads> reads_named(std::string_view);
+std::optional<State> state_named(std::string_view);
+std::optional<Source> source_named(std::string_view);
+std::optional<Doubt> doubt_named(std::string_view);
+
+}  // namespace tenth

@@ -1,0 +1,98 @@
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "rules/alerts.hpp"
+#include "rules/engine.hpp"
+#include "rules/reading.hpp"
+
+namespace tenth {
+
+/// Where the zero of a gauge was set: size = master + (shown - shown on the master).
+struct Setting {
+  std::int64_t seq = 0;
+  std::string time;
+  std::string gauge;
+  Length master, shown;
+  std::optional<Length> drift;  ///< of the check that this frame made of the setting before
+  std::optional<bool> good;     ///< the drift was within the gauge's limit
+  bool sets_zero = true;        ///< false: a re-check, which keeps the zero
+  bool voided = false;
+};
+
+/// Waiting for the frame that a gauge shows on its master.
+struct Awaited {
+  std::optional<Length> master;  ///< empty: a re-check
+  std::int64_t seq = 0;
+  std::string time;
+};
+
+struct Gauge {
+  std::int64_t entry = 0;
+  std::string name, port, profile, profile_sha256;
+  Reads reads = Reads::size;
+  Measures measures = Measures::any;
+  std::optional<Unit> unit;
+  std::optional<Length> resolution, uncertainty, repeatability;
+  Length drift = Length::from_pm(2'500'000'000 / 1000);
+  std::string serial, expansion;
+  bool dropped = false;
+  std::optional<Setting> setting;       ///< the one that counts
+  std::string confirmed_time;           ///< of the setting or its last good check
+  std::int64_t last_good_check = 0;     ///< seq
+  bool went_away = false;               ///< the gauge was gone since it was set or checked
+  bool drifted = false;                 ///< its last check was past the limit
+  std::optional<Awaited> awaited;
+  std::string link_state, link_why;     ///< as last told: open, gone
+};
+
+/// A guided order of places and where it stands.
+struct Round {
+  std::int64_t seq = 0;
+  std::vector<Place> places;
+  bool again = false;
+};
+
+/// A place that readings belong to: the common one, or a gauge's own. Without a place it may still hold the engine.
+struct Standing {
+  std::int64_t seq = 0;  ///< of the place entry; 0: never chosen
+  std::optional<std::string> engine;
+  std::optional<Place> place;
+  std::optional<Round> round;
+  std::size_t at = 0;  ///< position in the round
+};
+
+struct Operator {
+  std::int64_t entry = 0;
+  std::string name, user;
+};
+
+/// The state of the bench: a fold over the ledger, the same for daemon, command line and record reader.
+struct Bench {
+  std::string id;  ///< of the ledger
+  std::int64_t seq = 0;
+  std::map<std::string, Engine> engines;
+  std::map<std::string, Operator> operators;
+  std::map<std::string, Gauge> gauges;
+  std::optional<std::string> engine, operator_name;        ///< in use
+  std::map<std::string, std::string> gauge_operators;      ///< gauge to operator
+  Standing common;
+  std::map<std::string, Standing> own;                     ///< gauge to its own place
+  std::vector<Reading> placeless;                          ///< readings that belong to no engine
+  std::vector<Setting> settings;                           ///< all, in order of seq
+  std::vector<Alert> alerts;
+  std::map<std::int64_t, std::pair<std::string, std::size_t>> reading_index;  ///< seq to engine ("" none) and position
+};
+
+const Reading* find_reading(const Bench& bench, std::int64_t seq);
+Reading* find_reading(Bench& bench, std::int64_t seq);
+
+/// The place that the next reading of a gauge belongs to.
+const Standing& standing_of(const Bench& bench, const std::optional<std::string>& gauge);
+std::optional<std::string> operator_of(const Bench& bench, const std::optional<std::string>& gauge);
+
+}  // namespace tenth

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "schema/store/ledger.hpp"
+
+namespace tenth {
+
+/// What an audit found. `ok` false: `first_bad` is the first row that is not what the chain says, `why` says so.
+struct Finding {
+  bool ok = true;
+  std::int64_t entries = 0;
+  Head head;
+  std::optional<std::int64_t> first_bad;
+  std::string why;
+};
+
+/// Walks the ledger from row 1: seq without a gap, bodies canonical JSON objects, hashes as the chain gives them.
+/// `each`, if given, sees every good row in order. Refused where the file cannot be read.
+Result<Finding> audit_ledger(const Ledger& ledger, const std::function<void(const Row&)>& each = {});
+
+/// True where the ledger's row `seq` has this hash.
+Result<bool> has_head(const Ledger& ledger, std::int64_t seq, const Digest& hash);
+
+}  // namespace tenth
