@@ -12,4 +12,10 @@ std::string nearest(std::string_view word, std::span<const std::string> candidat
 /// The one candidate that the word names: equal to it, else the only one that begins with it; empty otherwise.
 std::string unique_beginning(std::string_view word, std::span<const std::string> candidates);
 
+/// A word from outside for a message: in single quotes, control characters as \xHH, cut where it is very long.
+std::string quoted(std::string_view word);
+
+/// "top, middle, bottom", for a message.
+std::string listed(std::span<const std::string> words);
+
 }  // namespace tenth
