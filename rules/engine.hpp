@@ -51,7 +51,8 @@ struct Counting {
   std::vector<std::int64_t> seqs;  ///< of the readings it is made of
   std::string stage;
   bool carried = false;
-  std::optional<Length> uncertainty, repeatability;  ///< the largest of the gauges used; empty: one has none
+  std::optional<Length> uncertainty;    ///< the largest of the gauges used; empty: one has none
+  std::optional<Length> repeatability;  ///< likewise, where a gauge without one gives its uncertainty
 };
 
 /// By place, for the latest stage of every feature.

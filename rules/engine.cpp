@@ -1,0 +1,101 @@
+#include "rules/engine.hpp"
+
+#include <algorithm>
+#include <iterator>
+#include <ranges>
+#include <span>
+
+namespace tenth {
+namespace {
+
+using Readings = std::vector<const Reading*>;
+using ByStage = std::map<std::int64_t, Readings>;  ///< kept readings of one place, by the entry that began their stage
+
+const Stage kAsFound;
+
+/// The stages of a feature, newest first.
+std::vector<const Stage*> newest_first(const Engine& engine, const std::string& feature) {
+  std::vector<const Stage*> result;
+  if (const auto found = engine.stages.find(feature); found != engine.stages.end())
+    for (const Stage& stage : found->second | std::views::reverse) result.push_back(&stage);
+  if (result.empty() || result.back()->entry != kAsFound.entry) result.push_back(&kAsFound);
+  return result;
+}
+
+bool may_count(const Reading& reading) {
+  return reading.state == State::kept && reading.place && reading.size;
+}
+
+std::optional<Length> larger(std::optional<Length> a, std::optional<Length> b) {
+  if (!a || !b) return std::nullopt;
+  return std::max(*a, *b);
+}
+
+Counting made_of(std::span<const Reading* const> readings, const Stage& stage) {
+  Counting result;
+  std::vector<Length> sizes;
+  for (const Reading* reading : readings) {
+    const auto repeatability = reading->repeatability ? reading->repeatability : reading->uncertainty;
+    const bool first = sizes.empty();
+    result.uncertainty = first ? reading->uncertainty : larger(result.uncertainty, reading->uncertainty);
+    result.repeatability = first ? repeatability : larger(result.repeatability, repeatability);
+    sizes.push_back(*reading->size);
+    result.seqs.push_back(reading->seq);
+  }
+  result.size = mean(sizes);
+  result.stage = stage.name;
+  return result;
+}
+
+/// Falls back through the stages for as long as each carries the one before.
+std::optional<Counting> resolve(const Engine& engine, const Feature& feature, const ByStage& kept) {
+  const auto presses = static_cast<std::size_t>(feature.presses);
+  bool carried = false;
+  for (const Stage* stage : newest_first(engine, feature.name)) {
+    const auto found = kept.find(stage->entry);
+    if (found != kept.end() && found->second.size() >= presses) {
+      Counting result = made_of(std::span(found->second).last(presses), *stage);
+      result.carried = carried;
+      return result;
+    }
+    if (!stage->carry) break;
+    carried = true;
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+const Stage& stage_of(const Engine& engine, const std::string& feature) {
+  return *newest_first(engine, feature).front();
+}
+
+CountingMap counting(const Engine& engine) {
+  std::map<Place, ByStage> kept;
+  for (const Reading& reading : engine.readings)
+    if (may_count(reading)) kept[*reading.place][reading.stage_entry].push_back(&reading);
+  CountingMap result;
+  for (const auto& [place, by_stage] : kept)
+    if (const Feature* feature = engine.spec->find(place.feature))
+      if (auto counts = resolve(engine, *feature, by_stage)) result.emplace(place, std::move(*counts));
+  return result;
+}
+
+std::optional<Counting> counting_at(const Engine& engine, const Place& place) {
+  const Feature* feature = engine.spec->find(place.feature);
+  if (!feature) return std::nullopt;
+  ByStage kept;
+  for (const Reading& reading : engine.readings)
+    if (may_count(reading) && *reading.place == place) kept[reading.stage_entry].push_back(&reading);
+  return resolve(engine, *feature, kept);
+}
+
+std::vector<const Reading*> kept_at(const Engine& engine, const Place& place) {
+  const std::int64_t present = stage_of(engine, place.feature).entry;
+  Readings result;
+  for (const Reading& reading : engine.readings)
+    if (may_count(reading) && *reading.place == place && reading.stage_entry == present) result.push_back(&reading);
+  return result;
+}
+
+}  // namespace tenth

@@ -1,0 +1,48 @@
+#include "rules/reading.hpp"
+
+#include "rules/names.hpp"
+
+namespace tenth {
+namespace {
+
+constexpr Names<Measures, 5> kMeasures{{"inside", "outside", "depth", "gap", "any"}};
+constexpr Names<Reads, 2> kReads{{"size", "deviation"}};
+constexpr Names<State, 3> kStates{{"kept", "suspect", "void"}};
+constexpr Names<Source, 2> kSources{{"gauge", "hand"}};
+constexpr Names<Doubt, 14> kDoubts{{"no_place", "wrong_kind", "no_setting", "setting_old", "unit", "range", "tenfold",
+                                    "inch_mm", "turn", "repeat", "too_soon", "damaged", "drift", "setting_void"}};
+
+}  // namespace
+
+std::string_view name(Measures measures) {
+  return kMeasures.of(measures);
+}
+std::string_view name(Reads reads) {
+  return kReads.of(reads);
+}
+std::string_view name(State state) {
+  return kStates.of(state);
+}
+std::string_view name(Source source) {
+  return kSources.of(source);
+}
+std::string_view name(Doubt doubt) {
+  return kDoubts.of(doubt);
+}
+std::optional<Measures> measures_named(std::string_view word) {
+  return kMeasures.find(word);
+}
+std::optional<Reads> reads_named(std::string_view word) {
+  return kReads.find(word);
+}
+std::optional<State> state_named(std::string_view word) {
+  return kStates.find(word);
+}
+std::optional<Source> source_named(std::string_view word) {
+  return kSources.find(word);
+}
+std::optional<Doubt> doubt_named(std::string_view word) {
+  return kDoubts.find(word);
+}
+
+}  // namespace tenth
