@@ -38,7 +38,7 @@ struct Gauge {
   Measures measures = Measures::any;
   std::optional<Unit> unit;
   std::optional<Length> resolution, uncertainty, repeatability;
-  Length drift = Length::from_pm(2'500'000'000 / 1000);
+  Length drift = Length::from_pm(2'500'000);  ///< 0.0025 mm, where `gauge add` says nothing
   std::string serial, expansion;
   bool dropped = false;
   std::optional<Setting> setting;       ///< the one that counts

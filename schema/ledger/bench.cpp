@@ -1,0 +1,28 @@
+#include "schema/ledger/bench.hpp"
+
+namespace tenth {
+
+const Reading* find_reading(const Bench& bench, std::int64_t seq) {
+  const auto found = bench.reading_index.find(seq);
+  if (found == bench.reading_index.end()) return nullptr;
+  const auto& [engine, position] = found->second;
+  return engine.empty() ? &bench.placeless[position] : &bench.engines.at(engine).readings[position];
+}
+
+Reading* find_reading(Bench& bench, std::int64_t seq) {
+  return const_cast<Reading*>(find_reading(std::as_const(bench), seq));
+}
+
+const Standing& standing_of(const Bench& bench, const std::optional<std::string>& gauge) {
+  if (gauge)
+    if (const auto own = bench.own.find(*gauge); own != bench.own.end()) return own->second;
+  return bench.common;
+}
+
+std::optional<std::string> operator_of(const Bench& bench, const std::optional<std::string>& gauge) {
+  if (gauge)
+    if (const auto own = bench.gauge_operators.find(*gauge); own != bench.gauge_operators.end()) return own->second;
+  return bench.operator_name;
+}
+
+}  // namespace tenth

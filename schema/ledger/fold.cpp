@@ -1,0 +1,99 @@
+#include "schema/ledger/fold.hpp"
+
+#include <functional>
+#include <map>
+#include <stdexcept>
+
+#include "schema/ledger/fold_parts.hpp"
+
+namespace tenth {
+namespace {
+
+void apply_ledger(Bench& bench, const Entry& entry) { bench.id = entry.body.at("id").get<std::string>(); }
+
+void apply_operator(Bench& bench, const Entry& entry) {
+  const auto name = entry.body.at("name").get<std::string>();
+  bench.operators[name] = {entry.seq, name, text_at(entry.body, "user").value_or("")};
+}
+
+void apply_operator_use(Bench& bench, const Entry& entry) {
+  const auto name = entry.body.at("name").get<std::string>();
+  if (const auto gauge = text_at(entry.body, "gauge"))
+    bench.gauge_operators[*gauge] = name;
+  else
+    bench.operator_name = name;
+}
+
+/// What changes nothing in the state: it is kept for whoever asks who did what, when.
+void keep_only(Bench&, const Entry&) {}
+
+using Apply = void (*)(Bench&, const Entry&);
+
+const std::map<std::string, Apply, std::less<>>& kinds() {
+  static const std::map<std::string, Apply, std::less<>> table = {
+      {"ledger", apply_ledger},
+      {"start", keep_only},
+      {"stop", keep_only},
+      {"clock", keep_only},
+      {"fault", keep_only},
+      {"refused", keep_only},
+      {"profile", keep_only},
+      {"operator", apply_operator},
+      {"operator_use", apply_operator_use},
+      {"spec", apply_spec},
+      {"engine", apply_engine},
+      {"engine_use", apply_engine_use},
+      {"gauge", apply_gauge},
+      {"gauge_drop", apply_gauge_drop},
+      {"link", apply_link},
+      {"await", apply_await},
+      {"await_end", apply_await_end},
+      {"setting", apply_setting},
+      {"setting_void", apply_setting_void},
+      {"place", apply_place},
+      {"common", apply_common},
+      {"round", apply_round},
+      {"reading", apply_reading},
+      {"answer", apply_answer},
+      {"void", apply_void},
+      {"keep", apply_keep},
+      {"move", apply_move},
+      {"doubt", apply_doubt},
+      {"closed", apply_closed},
+      {"stage", apply_stage},
+      {"alert", apply_alert},
+      {"alert_end", apply_alert_end},
+      {"alert_clear", apply_alert_clear},
+  };
+  return table;
+}
+
+}  // namespace
+
+void apply(Bench& bench, const Entry& entry) {
+  const auto kind = entry.body.at("kind").get<std::string>();
+  const auto found = kinds().find(kind);
+  if (found == kinds().end()) throw std::runtime_error("unknown kind of entry: " + kind);
+  found->second(bench, entry);
+  bench.seq = entry.seq;
+}
+
+std::optional<std::string> text_at(const Json& body, const char* key) {
+  const auto found = body.find(key);
+  if (found == body.end() || found->is_null()) return std::nullopt;
+  return found->get<std::string>();
+}
+
+std::optional<Length> length_at(const Json& body, const char* key) {
+  const auto found = body.find(key);
+  if (found == body.end() || found->is_null()) return std::nullopt;
+  return Length::from_pm(found->get<std::int64_t>());
+}
+
+std::optional<std::int64_t> seq_at(const Json& body, const char* key) {
+  const auto found = body.find(key);
+  if (found == body.end() || found->is_null()) return std::nullopt;
+  return found->get<std::int64_t>();
+}
+
+}  // namespace tenth

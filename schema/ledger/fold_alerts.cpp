@@ -1,0 +1,54 @@
+#include <algorithm>
+#include <stdexcept>
+
+#include "schema/ledger/fold_parts.hpp"
+
+namespace tenth {
+namespace {
+
+AlertWhat what_named(const std::string& word) {
+  for (const AlertWhat what : {AlertWhat::out, AlertWhat::doubtful, AlertWhat::suspect, AlertWhat::drift})
+    if (name(what) == word) return what;
+  throw std::runtime_error("unknown kind of alert: " + word);
+}
+
+Alert& alert_of(Bench& bench, const Entry& entry) {
+  const auto id = entry.body.at("alert").get<std::int64_t>();
+  const auto found =
+      std::find_if(bench.alerts.begin(), bench.alerts.end(), [id](const Alert& alert) { return alert.id == id; });
+  if (found == bench.alerts.end()) throw std::runtime_error("an entry about an alert that is not there");
+  return *found;
+}
+
+}  // namespace
+
+void apply_alert(Bench& bench, const Entry& entry) {
+  const Json& body = entry.body;
+  Alert alert;
+  alert.id = entry.seq;
+  alert.time = body.at("time").get<std::string>();
+  alert.cause.engine = text_at(body, "engine");
+  alert.cause.what = what_named(body.at("what").get<std::string>());
+  alert.cause.severity = body.at("severity") == "stop" ? Severity::stop : Severity::look;
+  alert.cause.subject = body.at("subject").get<std::string>();
+  alert.cause.text = body.at("text").get<std::string>();
+  alert.cause.value = length_at(body, "value_pm");
+  alert.cause.limit = length_at(body, "limit_pm");
+  for (const Json& seq : body.at("seqs")) alert.cause.seqs.push_back(seq.get<std::int64_t>());
+  bench.alerts.push_back(std::move(alert));
+}
+
+void apply_alert_end(Bench& bench, const Entry& entry) {
+  Alert& alert = alert_of(bench, entry);
+  alert.lasting = false;
+  if (alert.state == AlertState::open) alert.state = AlertState::ended;
+}
+
+void apply_alert_clear(Bench& bench, const Entry& entry) {
+  Alert& alert = alert_of(bench, entry);
+  alert.state = AlertState::cleared;
+  alert.note = entry.body.at("note").get<std::string>();
+  alert.cleared_by = text_at(entry.body, "operator").value_or(entry.body.at("by").at("user").get<std::string>());
+}
+
+}  // namespace tenth

@@ -1,0 +1,92 @@
+#include <algorithm>
+#include <stdexcept>
+
+#include "schema/ledger/fold_parts.hpp"
+
+namespace tenth {
+namespace {
+
+Gauge& gauge_of(Bench& bench, const Entry& entry) {
+  return bench.gauges.at(entry.body.at("gauge").get<std::string>());
+}
+
+/// The setting or a good check vouches for the zero from now on.
+void confirm(Gauge& gauge, const std::string& time) {
+  gauge.confirmed_time = time;
+  gauge.went_away = false;
+  gauge.drifted = false;
+}
+
+}  // namespace
+
+void apply_gauge(Bench& bench, const Entry& entry) {
+  const Json& body = entry.body;
+  Gauge gauge;
+  gauge.entry = entry.seq;
+  gauge.name = body.at("gauge").get<std::string>();
+  gauge.port = body.at("port").get<std::string>();
+  gauge.profile = body.at("profile").get<std::string>();
+  gauge.profile_sha256 = body.at("profile_sha256").get<std::string>();
+  gauge.reads = reads_named(body.at("reads").get<std::string>()).value();
+  gauge.measures = measures_named(body.at("measures").get<std::string>()).value();
+  if (const auto unit = text_at(body, "unit")) gauge.unit = parse_unit(*unit).value();
+  gauge.resolution = length_at(body, "resolution_pm");
+  gauge.uncertainty = length_at(body, "uncertainty_pm");
+  gauge.repeatability = length_at(body, "repeatability_pm");
+  gauge.drift = length_at(body, "drift_pm").value();
+  gauge.serial = text_at(body, "serial").value_or("");
+  gauge.expansion = text_at(body, "expansion").value_or("");
+  bench.gauges[gauge.name] = gauge;
+}
+
+void apply_gauge_drop(Bench& bench, const Entry& entry) {
+  Gauge& gauge = gauge_of(bench, entry);
+  gauge.dropped = true;
+  gauge.awaited.reset();
+  bench.own.erase(gauge.name);
+  bench.gauge_operators.erase(gauge.name);
+}
+
+void apply_link(Bench& bench, const Entry& entry) {
+  Gauge& gauge = gauge_of(bench, entry);
+  gauge.link_state = entry.body.at("state").get<std::string>();
+  gauge.link_why = text_at(entry.body, "why").value_or("");
+  if (gauge.link_state == "gone") gauge.went_away = true;
+}
+
+void apply_await(Bench& bench, const Entry& entry) {
+  gauge_of(bench, entry).awaited =
+      Awaited{length_at(entry.body, "master_pm"), entry.seq, entry.body.at("time").get<std::string>()};
+}
+
+void apply_await_end(Bench& bench, const Entry& entry) { gauge_of(bench, entry).awaited.reset(); }
+
+void apply_setting(Bench& bench, const Entry& entry) {
+  const Json& body = entry.body;
+  Setting setting;
+  setting.seq = entry.seq;
+  setting.time = body.at("time").get<std::string>();
+  setting.gauge = body.at("gauge").get<std::string>();
+  setting.master = length_at(body, "master_pm").value();
+  setting.shown = length_at(body, "shown_pm").value();
+  setting.drift = length_at(body, "drift_pm");
+  if (!body.at("good").is_null()) setting.good = body.at("good").get<bool>();
+  setting.sets_zero = body.at("sets_zero").get<bool>();
+  bench.settings.push_back(setting);
+  Gauge& gauge = gauge_of(bench, entry);
+  gauge.awaited.reset();
+  if (setting.sets_zero || setting.good == true) confirm(gauge, setting.time);
+  if (!setting.sets_zero && setting.good == false) gauge.drifted = true;
+  if (setting.good == true) gauge.last_good_check = entry.seq;
+  if (setting.sets_zero) gauge.setting = setting;
+}
+
+void apply_setting_void(Bench& bench, const Entry& entry) {
+  const auto seq = entry.body.at("setting").get<std::int64_t>();
+  for (Setting& setting : bench.settings)
+    if (setting.seq == seq) setting.voided = true;
+  Gauge& gauge = gauge_of(bench, entry);
+  if (gauge.setting && gauge.setting->seq == seq) gauge.setting.reset();
+}
+
+}  // namespace tenth

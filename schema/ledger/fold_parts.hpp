@@ -1,0 +1,51 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "schema/ledger/fold.hpp"
+
+namespace tenth {
+
+// One function for each kind of entry; `fold.cpp` holds the table. Grouped by file as below.
+
+// fold_engines.cpp
+void apply_spec(Bench&, const Entry&);
+void apply_engine(Bench&, const Entry&);
+void apply_engine_use(Bench&, const Entry&);
+void apply_stage(Bench&, const Entry&);
+
+// fold_gauges.cpp
+void apply_gauge(Bench&, const Entry&);
+void apply_gauge_drop(Bench&, const Entry&);
+void apply_link(Bench&, const Entry&);
+void apply_await(Bench&, const Entry&);
+void apply_await_end(Bench&, const Entry&);
+void apply_setting(Bench&, const Entry&);
+void apply_setting_void(Bench&, const Entry&);
+
+// fold_places.cpp
+void apply_place(Bench&, const Entry&);
+void apply_common(Bench&, const Entry&);
+void apply_round(Bench&, const Entry&);
+
+// fold_readings.cpp
+void apply_reading(Bench&, const Entry&);
+void apply_answer(Bench&, const Entry&);
+void apply_void(Bench&, const Entry&);
+void apply_keep(Bench&, const Entry&);
+void apply_move(Bench&, const Entry&);
+void apply_doubt(Bench&, const Entry&);
+void apply_closed(Bench&, const Entry&);
+
+// fold_alerts.cpp
+void apply_alert(Bench&, const Entry&);
+void apply_alert_end(Bench&, const Entry&);
+void apply_alert_clear(Bench&, const Entry&);
+
+// Values of a body; absent and null are empty. A wrong type throws: such a body is not ours.
+std::optional<std::string> text_at(const Json& body, const char* key);
+std::optional<Length> length_at(const Json& body, const char* key);
+std::optional<std::int64_t> seq_at(const Json& body, const char* key);
+
+}  // namespace tenth
