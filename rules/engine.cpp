@@ -1,9 +1,9 @@
 #include "rules/engine.hpp"
 
-#include <algorithm>
-#include <iterator>
 #include <ranges>
 #include <span>
+
+#include "rules/uncertainty.hpp"
 
 namespace tenth {
 namespace {
@@ -24,11 +24,6 @@ std::vector<const Stage*> newest_first(const Engine& engine, const std::string& 
 
 bool may_count(const Reading& reading) {
   return reading.state == State::kept && reading.place && reading.size;
-}
-
-std::optional<Length> larger(std::optional<Length> a, std::optional<Length> b) {
-  if (!a || !b) return std::nullopt;
-  return std::max(*a, *b);
 }
 
 Counting made_of(std::span<const Reading* const> readings, const Stage& stage) {
