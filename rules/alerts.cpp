@@ -1,0 +1,46 @@
+#include "rules/alerts.hpp"
+
+#include <algorithm>
+
+#include "rules/names.hpp"
+
+namespace tenth {
+namespace {
+
+constexpr Names<Severity, 2> kSeverities{{"stop", "look"}};
+constexpr Names<AlertWhat, 4> kWhats{{"out", "doubtful", "suspect", "drift"}};
+constexpr Names<AlertState, 3> kStates{{"open", "ended", "cleared"}};
+
+bool same(const Cause& a, const Cause& b) {
+  return a.engine == b.engine && a.what == b.what && a.subject == b.subject;
+}
+
+/// An alert that still stands for a cause: an ended one is history, and so is a cleared one whose cause went.
+bool stands(const Alert& alert) {
+  return alert.state != AlertState::ended && alert.lasting;
+}
+
+}  // namespace
+
+AlertChanges compare(std::span<const Alert> alerts, std::span<const Cause> now) {
+  AlertChanges changes;
+  for (const Cause& cause : now)
+    if (std::ranges::none_of(alerts, [&](const Alert& alert) { return stands(alert) && same(alert.cause, cause); }))
+      changes.raise.push_back(cause);
+  for (const Alert& alert : alerts)
+    if (stands(alert) && std::ranges::none_of(now, [&](const Cause& cause) { return same(alert.cause, cause); }))
+      changes.end.push_back(alert.id);
+  return changes;
+}
+
+std::string_view name(Severity severity) {
+  return kSeverities.of(severity);
+}
+std::string_view name(AlertWhat what) {
+  return kWhats.of(what);
+}
+std::string_view name(AlertState state) {
+  return kStates.of(state);
+}
+
+}  // namespace tenth

@@ -1,0 +1,122 @@
+#include <algorithm>
+
+#include "rules/causes.hpp"
+#include "rules/fit.hpp"
+
+namespace tenth {
+namespace {
+
+/// To a tenth or a micrometre, and up to two places finer where the length has them.
+std::string decimals(Length length, Unit unit) {
+  const int usual = usual_places(unit);
+  std::string text = fixed(length, unit, usual + 2);
+  for (int spare = 0; spare < 2 && text.back() == '0'; ++spare) text.pop_back();
+  return text;
+}
+
+std::string shown(Length length, Unit unit) {
+  return decimals(length, unit) + " " + std::string(name(unit));
+}
+
+/// How far past a limit; never shown as nothing.
+std::string shown_past(Length past, Unit unit) {
+  if (decimals(past, unit) == decimals(Length(), unit)) return exact_mm(past) + " mm";
+  return shown(past, unit);
+}
+
+std::string told(const Reason& reason, Unit unit) {
+  const bool upper = reason.side == Side::upper;
+  const std::string what = reason.what == "out_of_round" ? "out-of-round" : reason.what;
+  const std::string limit = (upper ? "the upper limit " : "the lower limit ") + shown(*reason.limit, unit);
+  const std::string figure = what + " " + shown(*reason.value, unit);
+  if (reason.verdict == Verdict::doubtful) return figure + " is nearer to " + limit + " than its uncertainty";
+  const Length past = (*reason.value - *reason.limit).magnitude();
+  return figure + " is " + shown_past(past, unit) + (upper ? " over " : " under ") + limit;
+}
+
+std::vector<std::int64_t> seqs_at(const CountingMap& counts, std::span<const Place> places) {
+  std::vector<std::int64_t> seqs;
+  for (const Place& place : places)
+    if (const auto found = counts.find(place); found != counts.end())
+      seqs.insert(seqs.end(), found->second.seqs.begin(), found->second.seqs.end());
+  std::ranges::sort(seqs);
+  return seqs;
+}
+
+/// Collects what speaks, thing by thing.
+class Collector {
+ public:
+  explicit Collector(const Engine& engine) : unit_(engine.spec->unit), counts_(counting(engine)) {}
+
+  /// Speaks only where the whole is out or doubtful; then of the figures that make it so.
+  void add(const std::string& subject, std::optional<Verdict> verdict, std::span<const Reason> reasons,
+           std::span<const Place> places) {
+    if (verdict != Verdict::out && verdict != Verdict::doubtful) return;
+    std::vector<std::string> texts;
+    for (const Reason& reason : reasons)
+      if (reason.verdict == verdict) texts.push_back(told(reason, unit_));
+    Cause cause = cause_of(verdict == Verdict::out ? AlertWhat::out : AlertWhat::doubtful, subject);
+    cause.text = subject + ": " + joined(texts, "; ");
+    cause.value = reasons.front().value;
+    cause.limit = reasons.front().limit;
+    cause.seqs = seqs_at(counts_, places);
+    causes.push_back(std::move(cause));
+  }
+
+  void add_no(const std::string& subject, const Answered& answered) {
+    Cause cause = cause_of(AlertWhat::out, subject);
+    cause.text = subject + ": answered no" + (answered.note.empty() ? "" : ", " + answered.note);
+    cause.seqs = {answered.seq};
+    causes.push_back(std::move(cause));
+  }
+
+  std::vector<Cause> causes;
+
+ private:
+  Unit unit_;
+  CountingMap counts_;
+};
+
+std::vector<Place> places_of_all(const Feature& feature) {
+  std::vector<Place> places;
+  for (int index = 1; index <= feature.count(); ++index)
+    for (const Place& place : places_of(feature, index)) places.push_back(place);
+  return places;
+}
+
+void add_fits(Collector& collector, const Spec& spec, const Report& report) {
+  for (const FitResult& result : report.fits) {
+    const Fit& fit = *std::ranges::find(spec.fits, result.fit, &Fit::name);
+    const Couple& couple = *std::ranges::find(fit.couples, result.index, &Couple::inside_index);
+    FitPlaces places = places_of_fit(spec, fit, couple);
+    places.inside.insert(places.inside.end(), places.outside.begin(), places.outside.end());
+    const std::string subject = subject_of(fit.name, *spec.find(fit.inside), result.index);
+    collector.add(subject, result.verdict, result.reasons, places.inside);
+  }
+}
+
+}  // namespace
+
+std::vector<Cause> figure_causes(const Engine& engine, const Report& report) {
+  const Spec& spec = *engine.spec;
+  Collector collector(engine);
+  for (const FeatureResult& result : report.features) {
+    const Feature& feature = *spec.find(result.feature);
+    collector.add(subject_of(feature.name, feature, result.index), result.verdict, result.reasons,
+                  places_of(feature, result.index));
+  }
+  add_fits(collector, spec, report);
+  for (const SpreadResult& result : report.spreads) {
+    if (!result.spread || !result.verdict) continue;
+    const Reason reason{"spread", result.spread, result.limit, Side::upper, *result.verdict};
+    collector.add("spread " + result.feature, result.verdict, std::span(&reason, 1),
+                  places_of_all(*spec.find(result.feature)));
+  }
+  for (const CheckResult& result : report.checks)
+    if (result.answer == Answer::no)
+      collector.add_no(subject_of(result.feature, *spec.find(result.feature), result.index),
+                       engine.answers.at({result.feature, result.index}));
+  return collector.causes;
+}
+
+}  // namespace tenth
