@@ -14,6 +14,9 @@ std::string unique_beginning(std::string_view word, std::span<const std::string>
 
 /// A word from outside for a message: in single quotes, control characters as \xHH, cut where it is very long.
 std::string quoted(std::string_view word);
+inline std::string quoted(const std::string& word) {
+  return quoted(std::string_view(word));
+}  // nearer than std::quoted
 
 /// "top, middle, bottom", for a message.
 std::string listed(std::span<const std::string> words);
