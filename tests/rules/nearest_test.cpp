@@ -42,8 +42,8 @@ TEST(UniqueBeginning, AWholeWordWinsOverLongerOnes) {
 }
 
 TEST(Quoted, KeepsAMessageOnOneLine) {
-  EXPECT_EQ(quoted("bore"), "'bore'");
-  EXPECT_EQ(quoted("a\n\x1B[2J\x7F"), "'a\\x0A\\x1B[2J\\x7F'");
+  EXPECT_EQ(quoted(std::string("bore")), "'bore'");
+  EXPECT_EQ(quoted(std::string_view("a\n\x1B[2J\x7F")), "'a\\x0A\\x1B[2J\\x7F'");
   EXPECT_EQ(quoted(std::string(61, 'x')), "'" + std::string(60, 'x') + "…'");
   EXPECT_EQ(quoted(std::string(59, 'x') + "µm"), "'" + std::string(59, 'x') + "…'");  // no half of a character
 }
