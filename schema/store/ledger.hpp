@@ -2,7 +2,6 @@
 
 #include <cstdint>
 #include <filesystem>
-#include <functional>
 #include <memory>
 #include <span>
 #include <string>
@@ -24,12 +23,14 @@ struct Head {
   Digest hash{};
 };
 
-/// The append-only chain of entries in `ledger.db` (format: `schema/ledger.md`). One object, one connection, one thread.
+/// The append-only chain of entries in `ledger.db` (format: `schema/ledger.md`). One object, one connection, one
+/// thread.
 class Ledger {
  public:
   /// Opens or creates the file (mode 0600) for writing: WAL, `synchronous=FULL`, read back. Refused with code
-  /// `ledger_locked`, `ledger_read_only`, `ledger_newer` (a later format), `ledger_unreadable` (no ledger, damaged file).
-  /// The chain itself is not verified here: see `schema/store/audit.hpp`.
+  /// `ledger_locked`, `ledger_read_only`, `ledger_newer` (a later format), `ledger_unreadable` (no ledger, damaged
+  /// file). The chain itself is not verified here (see `schema/store/audit.hpp`), and an existing ledger's content is
+  /// not touched before the first `append`.
   static Result<Ledger> open(const std::filesystem::path& file);
   /// For reading only, beside a running daemon. The same refusals, and `ledger_absent`.
   static Result<Ledger> open_read_only(const std::filesystem::path& file);
@@ -38,10 +39,13 @@ class Ledger {
   Ledger& operator=(Ledger&&) noexcept;
   ~Ledger();
 
+  /// The last row: of a writer as it stands, of a reader as it stood when opened.
   const Head& head() const;
 
   /// Appends the bodies in one transaction and returns their rows' hashes once the disk has them; all or nothing.
-  /// Refused with code `not_stored` (disk full, I/O error, locked): the head is as before and the call may be repeated.
+  /// Refused with code `not_stored` (disk full, I/O error, locked): the head is as before. Where a failed commit has an
+  /// unknown outcome the next call finds out; so the next call begins with the same bodies (more may follow), and each
+  /// is stored once. Bodies are canonical JSON; the ledger was opened for writing.
   Result<std::vector<Digest>> append(std::span<const std::string> bodies);
 
   /// Rows `from` .. , at most `most`, in order. Refused with code `ledger_unreadable`.

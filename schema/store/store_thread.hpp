@@ -2,6 +2,7 @@
 
 #include <boost/asio/any_io_executor.hpp>
 #include <functional>
+#include <memory>
 #include <string>
 #include <thread>
 #include <vector>
