@@ -1,0 +1,114 @@
+#include "schema/export/html/results.hpp"
+
+#include <algorithm>
+
+#include "schema/export/html/bar.hpp"
+#include "schema/export/html/feature_section.hpp"
+#include "schema/export/html/markup.hpp"
+#include "schema/export/html/words.hpp"
+
+namespace tenth::page {
+namespace {
+
+std::string couple_words(const FitResult& result) {
+  if (result.label == result.outside_label) return escaped(result.label);
+  return escaped(result.label) + " in " + escaped(result.outside_label);
+}
+
+std::string stages_words(const FitResult& result) {
+  if (result.inside_stage == result.outside_stage) return escaped(result.inside_stage);
+  return escaped(result.inside_stage) + " / " + escaped(result.outside_stage);
+}
+
+std::string fit_section(const Results& results, const Fit& fit, Unit unit) {
+  std::string rows;
+  for (const FitResult& result : results.report.fits) {
+    if (result.fit != fit.name) continue;
+    rows += table_row({couple_words(result), figure(result.min, unit), figure(result.mean, unit),
+                       figure(result.max, unit), bar({result.min, result.mean, result.max}, fit.limits, fit.target),
+                       stages_words(result), mark(result.verdict)});
+  }
+  if (rows.empty()) return "";
+  std::string asked =
+      heading(fit.inside) + " less " + spaced(fit.outside) + "; asked for: " + limits_words(fit.limits, unit);
+  if (fit.target) asked += ", target " + figure(fit.target, unit) + " (small triangle)";
+  if (fit.judge == JudgeBy::mean) asked += "; judged by the mean";
+  return element(
+      "section class=\"part\"",
+      element("h3", escaped(heading(fit.name))) + element("p class=\"asked\"", escaped(asked)) +
+          table("figures fits", {"No.", "least", "mean", "greatest", "against the limits", "stage", "verdict"}, rows));
+}
+
+std::string spreads_section(const std::vector<const SpreadResult*>& spreads, Unit unit) {
+  std::string rows;
+  for (const SpreadResult* spread : spreads)
+    rows += table_row({escaped(heading(spread->feature)), figure(spread->spread, unit), figure(spread->limit, unit),
+                       mark(spread->verdict)});
+  if (rows.empty()) return "";
+  return element("section class=\"part\"",
+                 element("h3", "Spreads") +
+                     element("p class=\"asked\"", "How far parts that should be alike differ from one another.") +
+                     table("figures", {"feature", "spread", "at most", "verdict"}, rows));
+}
+
+std::string checks_section(const Results& results, const std::vector<const CheckResult*>& checks) {
+  std::string rows;
+  for (const CheckResult* check : checks) {
+    const Feature* feature = results.engine.spec->find(check->feature);
+    const bool one = feature && feature->count() == 1;
+    rows +=
+        table_row({escaped(heading(check->feature) + (one ? "" : " " + check->label)),
+                   check->answer ? std::string(name(*check->answer)) : "", escaped(check->note), mark(check->verdict)});
+  }
+  if (rows.empty()) return "";
+  return element("section class=\"part\"",
+                 element("h3", "Checks") + table("figures", {"check", "answer", "note", "verdict"}, rows));
+}
+
+bool takes_part(const std::set<std::string>* only, const std::string& feature) {
+  return only == nullptr || only->contains(feature);
+}
+
+template <class Result>
+std::vector<const Result*> chosen(const std::vector<Result>& all, const std::set<std::string>* only) {
+  std::vector<const Result*> result;
+  for (const Result& item : all)
+    if (takes_part(only, item.feature)) result.push_back(&item);
+  return result;
+}
+
+}  // namespace
+
+Results results_of(const Engine& engine) {
+  return {engine, judge(engine), counting(engine)};
+}
+
+std::set<std::string> reworked(const Engine& engine) {
+  std::set<std::string> features;
+  for (const auto& [feature, stages] : engine.stages)
+    if (std::any_of(stages.begin(), stages.end(), [](const Stage& stage) { return stage.entry != 0; }))
+      features.insert(feature);
+  return features;
+}
+
+Engine as_found(const Engine& engine) {
+  Engine found = engine;
+  const std::set<std::string> later = reworked(engine);
+  std::erase_if(found.readings, [](const Reading& reading) { return reading.stage_entry != 0; });
+  std::erase_if(found.answers, [&](const auto& answer) { return later.contains(answer.first.first); });
+  found.stages.clear();
+  return found;
+}
+
+std::string results_markup(const Results& results, const std::set<std::string>* only) {
+  const Spec& spec = *results.engine.spec;
+  std::string out;
+  for (const Feature& feature : spec.features)
+    if (takes_part(only, feature.name)) out += feature_section(results, feature);
+  for (const Fit& fit : spec.fits)
+    if (takes_part(only, fit.inside) || takes_part(only, fit.outside)) out += fit_section(results, fit, spec.unit);
+  out += spreads_section(chosen(results.report.spreads, only), spec.unit);
+  return out + checks_section(results, chosen(results.report.checks, only));
+}
+
+}  // namespace tenth::page

@@ -1,0 +1,27 @@
+#pragma once
+
+#include <set>
+#include <string>
+
+#include "rules/judge.hpp"
+
+namespace tenth::page {
+
+/// What was measured and how it was judged, of one stage of an engine.
+struct Results {
+  const Engine& engine;
+  Report report;
+  CountingMap counts;
+};
+
+Results results_of(const Engine& engine);
+
+/// The engine as it was found: its readings and answers of the first stage alone.
+Engine as_found(const Engine& engine);
+/// Features that a later stage has changed.
+std::set<std::string> reworked(const Engine& engine);
+
+/// Every feature, clearance, spread and check as markup; with `only`, those features and what they have part in.
+std::string results_markup(const Results& results, const std::set<std::string>* only = nullptr);
+
+}  // namespace tenth::page

@@ -1,0 +1,10 @@
+#pragma once
+
+#include <string_view>
+
+namespace tenth::page {
+
+/// The page's own style sheet: black on white, made for A4 and Letter paper first; nothing depends on colour.
+extern const std::string_view kStyle;
+
+}  // namespace tenth::page

@@ -1,0 +1,121 @@
+#include "schema/export/html/words.hpp"
+
+#include <algorithm>
+
+#include "schema/export/html/markup.hpp"
+
+namespace tenth::page {
+namespace {
+
+/// The fewest places, from the usual ones on, with which two different lengths look different.
+int telling_places(Length a, Length b, Unit unit) {
+  constexpr int kMostPlaces = 9;
+  int places = usual_places(unit);
+  while (a != b && places < kMostPlaces && fixed(a, unit, places) == fixed(b, unit, places)) ++places;
+  return places;
+}
+
+}  // namespace
+
+std::string spaced(std::string_view feature_or_fit) {
+  std::string words(feature_or_fit);
+  std::replace(words.begin(), words.end(), '_', ' ');
+  return words;
+}
+
+std::string heading(std::string_view feature_or_fit) {
+  std::string words = spaced(feature_or_fit);
+  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z') words[0] = static_cast<char>(words[0] - 'a' + 'A');
+  return words;
+}
+
+std::string limits_words(const Limits& limits, Unit unit) {
+  if (limits.lower && limits.upper) return figure(limits.lower, unit) + " to " + figure(limits.upper, unit);
+  if (limits.lower) return "at least " + figure(limits.lower, unit);
+  if (limits.upper) return "at most " + figure(limits.upper, unit);
+  return "no limits";
+}
+
+std::string doubt_words(Doubt doubt) {
+  switch (doubt) {
+    case Doubt::no_place:
+      return "no place was chosen";
+    case Doubt::wrong_kind:
+      return "wrong kind of gauge for this feature";
+    case Doubt::no_setting:
+      return "the gauge was not set on a master";
+    case Doubt::setting_old:
+      return "the gauge's setting was too old";
+    case Doubt::unit:
+      return "not the gauge's unit";
+    case Doubt::range:
+      return "far from the size asked for";
+    case Doubt::tenfold:
+      return "looks like a slip of the decimal point";
+    case Doubt::inch_mm:
+      return "looks like inch for millimetre";
+    case Doubt::turn:
+      return "looks like a wrong turn of the thimble";
+    case Doubt::repeat:
+      return "differs from the reading before it";
+    case Doubt::too_soon:
+      return "pressed twice";
+    case Doubt::damaged:
+      return "the frame was damaged";
+    case Doubt::drift:
+      return "the gauge was later found to have drifted";
+    case Doubt::setting_void:
+      return "the gauge's setting was withdrawn";
+  }
+  return "";
+}
+
+std::string reason_words(const Reason& reason, Unit unit) {
+  if (!reason.value || !reason.limit || !reason.side) return spaced(reason.what);
+  const Length value = *reason.value, limit = *reason.limit;
+  const Length beyond = *reason.side == Side::lower ? limit - value : value - limit;
+  const int places = telling_places(value, limit, unit);
+  const std::string side(name(*reason.side));
+  const std::string from = (side == "lower") == (beyond > Length()) ? "below" : "above";
+  const std::string distance = beyond == Length() ? "on" : fixed(beyond.magnitude(), unit, places) + " " + from;
+  return spaced(reason.what) + " " + fixed(value, unit, places) + " is " + distance + " the " + side + " limit " +
+         fixed(limit, unit, places);
+}
+
+std::string short_time(const std::string& time) {
+  constexpr std::size_t kToSeconds = 19, kDate = 10;
+  if (time.size() < kToSeconds) return time;
+  return time.substr(0, kDate) + " " + time.substr(kDate + 1, kToSeconds - kDate - 1);
+}
+
+std::string verdict_sentence(const std::optional<Verdict>& verdict) {
+  if (!verdict) return "Nothing has been judged yet.";
+  switch (*verdict) {
+    case Verdict::in:
+      return "Every figure lies within the limits asked for.";
+    case Verdict::doubtful:
+      return "Nothing is outside its limits, but some figures lie so near a limit that the measurement cannot decide.";
+    case Verdict::incomplete:
+      return "Nothing measured is outside its limits, but measurements or answers are missing.";
+    case Verdict::out:
+      return "Something lies outside the limits asked for.";
+  }
+  return "";
+}
+
+const std::vector<std::string>& cautions() {
+  static const std::vector<std::string> sentences = {
+      "The limits are the builder's and the part makers'. This page compares measurements with them; whether an engine "
+      "is fit for its work is decided by the person responsible for it. Certified engines need approved data and a "
+      "licensed signature besides.",
+      "Sizes are as read, at the temperature of the parts: nothing is corrected to 20 °C.",
+      "Clean and dry parts before measuring. Solvents burn and poison: air, goggles, gloves and no flame; blow dry "
+      "with "
+      "at most 207 kPa (30 psi), never at skin.",
+      "Never brush measured surfaces with wire: it changes their sizes.",
+      "Turn the finished engine by hand through several turns before its first start, and start it first with guards "
+      "on and an extinguisher at hand."};
+  return sentences;
+}
+
+}  // namespace tenth::page

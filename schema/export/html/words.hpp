@@ -1,0 +1,33 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "rules/judge.hpp"
+#include "rules/spec.hpp"
+
+namespace tenth::page {
+
+/// "main_bearing" as people say it: "main bearing"; at the beginning of a heading: "Main bearing".
+std::string spaced(std::string_view feature_or_fit);
+std::string heading(std::string_view feature_or_fit);
+
+/// "83.000 to 83.035", "at least 83.000", "at most 83.035", "no limits"; lengths in `unit`.
+std::string limits_words(const Limits& limits, Unit unit);
+
+/// What a doubt means to somebody who was not there.
+std::string doubt_words(Doubt doubt);
+
+/// "clearance 0.022 is 0.008 below the lower limit 0.030", with as many places as it takes to see the difference.
+std::string reason_words(const Reason& reason, Unit unit);
+
+/// "2026-03-01 08:15:30" of an RFC 3339 time: the page says once that its times are UTC.
+std::string short_time(const std::string& time);
+
+/// What the whole verdict means, in one sentence.
+std::string verdict_sentence(const std::optional<Verdict>& verdict);
+
+/// What every reader should bear in mind, one sentence each.
+const std::vector<std::string>& cautions();
+
+}  // namespace tenth::page
