@@ -1,0 +1,72 @@
+#pragma once
+
+#include <fcntl.h>
+#include <poll.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <array>
+#include <chrono>
+#include <cstdlib>
+#include <filesystem>
+#include <string>
+#include <utility>
+
+namespace tenth::simulators {
+
+/// A folder of its own for a test, gone afterwards.
+class Folder {
+ public:
+  Folder() {
+    std::string name = (std::filesystem::temp_directory_path() / "tenth-sim-XXXXXX").string();
+    path_ = ::mkdtemp(name.data());
+  }
+  ~Folder() { std::filesystem::remove_all(path_); }
+  Folder(const Folder&) = delete;
+  Folder& operator=(const Folder&) = delete;
+  std::filesystem::path operator/(const std::string& name) const { return path_ / name; }
+
+ private:
+  std::filesystem::path path_;
+};
+
+/// Reads until as many bytes have come, the other side has gone, or ten seconds are over.
+inline std::string read_bytes(int descriptor, std::size_t count) {
+  const auto deadline = std::chrono::steady_clock::now() + std::chrono::seconds(10);
+  std::string bytes;
+  while (bytes.size() < count && std::chrono::steady_clock::now() < deadline) {
+    pollfd waiting{descriptor, POLLIN, 0};
+    if (::poll(&waiting, 1, 100) == 0) continue;
+    std::array<char, 256> some;
+    const auto got = ::read(descriptor, some.data(), std::min(some.size(), count - bytes.size()));
+    if (got <= 0) break;
+    bytes.append(some.data(), static_cast<std::size_t>(got));
+  }
+  return bytes;
+}
+
+/// True where the other side has hung up: end-of-file or an error, at once.
+inline bool hung_up(int descriptor) {
+  pollfd waiting{descriptor, POLLIN, 0};
+  char byte = 0;
+  return ::poll(&waiting, 1, 1000) == 1 && (waiting.revents & POLLHUP) != 0 && ::read(descriptor, &byte, 1) <= 0;
+}
+
+/// A file descriptor of a port, as a reader of a gauge opens it.
+class Reader {
+ public:
+  explicit Reader(const std::filesystem::path& path) : descriptor_(::open(path.c_str(), O_RDWR | O_NOCTTY)) {}
+  ~Reader() { close(); }
+  Reader(const Reader&) = delete;
+  Reader& operator=(const Reader&) = delete;
+  void close() {
+    if (descriptor_ >= 0) ::close(std::exchange(descriptor_, -1));
+  }
+  int descriptor() const { return descriptor_; }
+  std::string read(std::size_t count) const { return read_bytes(descriptor_, count); }
+
+ private:
+  int descriptor_;
+};
+
+}  // namespace tenth::simulators

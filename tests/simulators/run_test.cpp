@@ -1,0 +1,207 @@
+#include "simulators/run.hpp"
+
+#include <gtest/gtest.h>
+#include <sys/wait.h>
+
+#include <csignal>
+#include <fstream>
+#include <iostream>
+#include <sstream>
+#include <vector>
+
+#include "bench.hpp"
+
+namespace tenth::simulators {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// The whole program in a process of its own, with pipes for its input, output and errors.
+class Program {
+ public:
+  explicit Program(const std::vector<std::string>& words) {
+    std::array<int, 2> in, out, err;
+    if (::pipe(in.data()) != 0 || ::pipe(out.data()) != 0 || ::pipe(err.data()) != 0) std::abort();
+    process_ = ::fork();
+    if (process_ == 0) {
+      ::dup2(in[0], 0), ::dup2(out[1], 1), ::dup2(err[1], 2);
+      for (const int end : {in[0], in[1], out[0], out[1], err[0], err[1]}) ::close(end);
+      const std::vector<std::string_view> views(words.begin(), words.end());
+      const int status = run(views, std::cout, std::cerr);
+      std::cout.flush();
+      ::_exit(status);
+    }
+    ::close(in[0]), ::close(out[1]), ::close(err[1]);
+    in_ = in[1], out_ = out[0], err_ = err[0];
+  }
+  ~Program() {
+    if (process_ > 0) ::kill(process_, SIGKILL), end();
+    for (const int end : {in_, out_, err_}) ::close(end);
+  }
+  Program(const Program&) = delete;
+  Program& operator=(const Program&) = delete;
+
+  /// The next line of its output.
+  std::string line() {
+    std::string text;
+    for (auto byte = read_bytes(out_, 1); !byte.empty() && byte != "\n"; byte = read_bytes(out_, 1)) text += byte;
+    return text;
+  }
+  std::string tell(const std::string& words) {
+    const auto sent = words + "\n";
+    EXPECT_EQ(::write(in_, sent.data(), sent.size()), static_cast<ssize_t>(sent.size()));
+    return line();
+  }
+  void end_input() { ::close(std::exchange(in_, -1)); }
+  void signal(int number) const { ::kill(process_, number); }
+  std::string errors() const { return read_bytes(err_, 1 << 20); }
+
+  /// Waits for its end and gives its exit status; -1 where it did not exit by itself.
+  int end() {
+    int status = 0;
+    ::waitpid(std::exchange(process_, -1), &status, 0);
+    return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+  }
+
+ private:
+  pid_t process_ = -1;
+  int in_ = -1, out_ = -1, err_ = -1;
+};
+
+class Running : public testing::Test {
+ protected:
+  std::string scenario(const std::string& head) {
+    std::ofstream(folder_ / "s.toml") << head << "\n[[gauge]]\nname = 'mic'\npath = 'mic'\nspeaks = 'line'\n";
+    return folder_ / "s.toml";
+  }
+
+  Folder folder_;
+};
+
+TEST_F(Running, PlaysAtItsTimesAndEnds) {
+  const auto begun = std::chrono::steady_clock::now();
+  Program program({scenario("title = 't'\nplay = ['wait told', 'press mic 1', 'wait 150', 'press mic 2', 'wait told']"),
+                   "--control", "-"});
+  EXPECT_EQ(program.line(), "ready");
+  const Reader reader(folder_ / "mic");
+  EXPECT_EQ(program.tell("go"), "ok");
+  EXPECT_EQ(reader.read(12), "1.000\r2.000\r");
+  EXPECT_GE(std::chrono::steady_clock::now() - begun, std::chrono::milliseconds(150));
+  EXPECT_EQ(program.tell("quit"), "ok");
+  EXPECT_EQ(program.end(), 0);
+  EXPECT_FALSE(fs::is_symlink(folder_ / "mic"));
+}
+
+TEST_F(Running, WithoutAControlItEndsWhenPlayedOut) {
+  Program program({scenario("title = 't'\nplay = ['press mic 1', 'wait 20']")});
+  EXPECT_EQ(program.end(), 0);
+  EXPECT_EQ(program.errors(), "mic 1.000\\x0D\n");
+}
+
+TEST_F(Running, DoesWhatItIsTold) {
+  Program program({scenario("title = 't'"), "--control", "-"});
+  EXPECT_EQ(program.line(), "ready");
+  const Reader reader(folder_ / "mic");
+  EXPECT_EQ(program.tell("press mic 83.012"), R"(ok 83.012\x0D)");
+  EXPECT_EQ(reader.read(7), "83.012\r");
+  EXPECT_EQ(program.tell("press mic"), "error: mic has no more values: press it with one");
+  EXPECT_EQ(program.tell("shout"),
+            "error: 'shout' is not understood: write press, raw, drift, hangup, return or wait "
+            "first");
+  EXPECT_EQ(program.tell("wait 5"), "error: wait stands in a scenario's play only");
+  EXPECT_EQ(program.tell("go"), "error: nothing waits for go");
+  EXPECT_EQ(program.tell("hangup mic"), "ok");
+  EXPECT_TRUE(hung_up(reader.descriptor()));
+  EXPECT_EQ(program.tell("return mic").substr(0, 12), "ok /dev/pts/");
+  EXPECT_EQ(program.tell("quit"), "ok");
+  EXPECT_EQ(program.end(), 0);
+}
+
+TEST_F(Running, ALineWithoutEndIsAnsweredAndForgotten) {
+  Program program({scenario("title = 't'"), "--control", "-"});
+  EXPECT_EQ(program.line(), "ready");
+  EXPECT_EQ(program.tell(std::string(5000, 'x')).substr(0, 9), "error: 'x");
+}
+
+TEST_F(Running, TheEndOfItsInputEndsItWhenPlayedOut) {
+  Program program({scenario("title = 't'"), "--control", "-"});
+  EXPECT_EQ(program.line(), "ready");
+  program.end_input();
+  EXPECT_EQ(program.end(), 0);
+}
+
+TEST_F(Running, TakesActsFromAFifoThatItMakes) {
+  const std::string fifo = folder_ / "thumb";
+  Program program({scenario("title = 't'"), "--control", fifo});
+  EXPECT_EQ(program.line(), "ready");
+  std::ofstream(fifo) << "press mic 1\n";
+  EXPECT_EQ(program.line(), R"(ok 1.000\x0D)");
+  std::ofstream(fifo) << "press mic 2\nquit\n";
+  EXPECT_EQ(program.line(), R"(ok 2.000\x0D)");
+  EXPECT_EQ(program.end(), 0);
+  EXPECT_FALSE(fs::exists(fifo));
+}
+
+TEST_F(Running, AControlThatIsNoFifoIsRefused) {
+  const auto file = scenario("title = 't'");
+  Program program({file, "--control", file});
+  EXPECT_EQ(program.end(), 2);
+  EXPECT_EQ(program.errors(), "tenth-sim: " + file + " is no FIFO: name a FIFO, or a new path for one\n");
+  EXPECT_TRUE(fs::exists(file));
+}
+
+TEST_F(Running, ASignalEndsItInOrder) {
+  for (const int number : {SIGTERM, SIGINT}) {
+    Program program({scenario("title = 't'\nstay = true")});
+    EXPECT_EQ(program.line(), "ready");
+    EXPECT_TRUE(fs::is_symlink(folder_ / "mic"));
+    program.signal(number);
+    EXPECT_EQ(program.end(), 0);
+    EXPECT_FALSE(fs::is_symlink(folder_ / "mic"));
+  }
+}
+
+TEST_F(Running, PathsLieInTheFolderNamed) {
+  Program program({scenario("title = 't'\nstay = true"), "--dir", folder_ / "ports"});
+  EXPECT_EQ(program.line(), "ready");
+  EXPECT_TRUE(fs::is_symlink(folder_ / "ports/mic"));
+}
+
+TEST_F(Running, AnActThatCannotBeDoneIsStatusOne) {
+  Program program({scenario("title = 't'\nplay = ['hangup mic', 'press mic 1']")});
+  EXPECT_EQ(program.end(), 1);
+  EXPECT_EQ(program.errors(), "mic \ntenth-sim: act 2 of play: mic is hung up: return it first\n");
+}
+
+TEST_F(Running, APathInUseIsStatusOne) {
+  std::ofstream(folder_ / "mic") << "no link";
+  Program program({scenario("title = 't'")});
+  EXPECT_EQ(program.end(), 1);
+  EXPECT_NE(program.errors().find("mic is there already"), std::string::npos);
+}
+
+TEST_F(Running, WrongWordsAndScenariosAreStatusTwo) {
+  Program wordless({});
+  EXPECT_EQ(wordless.end(), 2);
+  Program missing({folder_ / "none.toml"});
+  EXPECT_EQ(missing.end(), 2);
+  EXPECT_NE(missing.errors().find("none.toml: cannot be read"), std::string::npos);
+  const auto file = scenario("title = 't'\nplay = ['press bore']");
+  Program wrong({file});
+  EXPECT_EQ(wrong.end(), 2);
+  EXPECT_EQ(wrong.errors(), "tenth-sim: " + file + ":2:9: no gauge 'bore': the gauges are mic\n");
+  EXPECT_FALSE(fs::is_symlink(folder_ / "mic"));
+}
+
+TEST(Run, HelpAndVersion) {
+  std::ostringstream out, err;
+  EXPECT_EQ(run(std::vector<std::string_view>{"--help"}, out, err), 0);
+  EXPECT_EQ(out.str().substr(0, 10), "tenth-sim:");
+  out.str("");
+  EXPECT_EQ(run(std::vector<std::string_view>{"--version"}, out, err), 0);
+  EXPECT_EQ(out.str(), std::string("tenth-sim ") + TENTH_VERSION + "\n");
+  EXPECT_EQ(err.str(), "");
+}
+
+}  // namespace
+}  // namespace tenth::simulators
