@@ -21,9 +21,9 @@ struct Received {
 
 /// A whole frame that holds a number.
 struct Measurement {
-  std::string raw;           ///< the frame without its end, bytes as received
-  std::string text;          ///< the number as sent, as `schema/wire.md` defines it for each format
-  Length value;              ///< exact, in the frame's unit, else in the gauge's
+  std::string raw;   ///< the frame without its end, bytes as received
+  std::string text;  ///< the number as sent, as `schema/wire.md` defines it for each format
+  Length value;      ///< exact, in the frame's unit, else in the gauge's
   Unit unit = Unit::mm;
   bool unit_in_frame = false;
 };
@@ -52,11 +52,11 @@ class Decoder {
 
 /// A format that Tenth ships.
 struct Format {
-  std::string name;         ///< "line", "bcd13", "bin24": what `gauge add --profile` takes
+  std::string name;  ///< "line", "bcd13", "bin24": what `gauge add --profile` takes
   std::string title;
-  std::string definition;   ///< the whole definition as text; its SHA-256 is stored with each reading
-  bool unit_in_frame;       ///< every frame names its unit; else `gauge add --unit` is required
-  bool whole_by_length;     ///< a frame's fixed length shows that its beginning was seen
+  std::string definition;  ///< the whole definition as text; its SHA-256 is stored with each reading
+  bool unit_in_frame;      ///< every frame names its unit; else `gauge add --unit` is required
+  bool whole_by_length;    ///< a frame's fixed length shows that its beginning was seen
   std::unique_ptr<Decoder> (*make)(std::optional<Unit> unit);
 };
 

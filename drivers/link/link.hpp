@@ -1,7 +1,7 @@
 #pragma once
 
-#include <boost/asio/awaitable.hpp>
 #include <boost/asio/any_io_executor.hpp>
+#include <boost/asio/awaitable.hpp>
 #include <memory>
 #include <string>
 #include <vector>
@@ -14,8 +14,8 @@ namespace tenth::drivers {
 /// What one read of a port gave.
 struct Chunk {
   std::vector<Received> bytes;
-  bool gone = false;         ///< end-of-file, EIO, ENXIO or a hang-up: close and find the port again
-  std::string why;           ///< for people, where gone
+  bool gone = false;  ///< end-of-file, EIO, ENXIO or a hang-up: close and find the port again
+  std::string why;    ///< for people, where gone
 };
 
 /// An open gauge port: the one door to bytes. Real: `open_serial`; tests script their own.
@@ -31,8 +31,9 @@ class Link {
 };
 
 /// Opens a device path (serial line, by-id link or pseudo-terminal) for us alone: flock and TIOCEXCL, non-blocking,
-/// VMIN 1, PARMRK, 9600 8N1, settings read back and compared (not on a pseudo-terminal). Flushes nothing, writes nothing.
-/// Refused with code `absent` (no such port), `in_use` (names the holder: program and process id), `permission`, `settings`.
+/// VMIN 1, PARMRK, 9600 8N1, settings read back and compared (not on a pseudo-terminal). Flushes nothing, writes
+/// nothing. Refused with code `absent` (no such port), `in_use` (names the holder: program and process id),
+/// `permission`, `settings`.
 Result<std::unique_ptr<Link>> open_serial(const boost::asio::any_io_executor& executor, const std::string& path);
 
 }  // namespace tenth::drivers

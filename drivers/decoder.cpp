@@ -1,0 +1,21 @@
+#include "drivers/decoder.hpp"
+
+namespace tenth::drivers {
+
+std::string_view name(FaultReason why) {
+  switch (why) {
+    case FaultReason::bad_frame:
+      return "bad_frame";
+    case FaultReason::too_long:
+      return "too_long";
+    case FaultReason::cut_short:
+      return "cut_short";
+    case FaultReason::noise:
+      return "noise";
+    case FaultReason::parity:
+      return "parity";
+  }
+  return "";
+}
+
+}  // namespace tenth::drivers

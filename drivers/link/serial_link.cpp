@@ -1,0 +1,119 @@
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <array>
+#include <boost/asio/as_tuple.hpp>
+#include <boost/asio/posix/stream_descriptor.hpp>
+#include <boost/asio/use_awaitable.hpp>
+#include <cerrno>
+#include <cstring>
+
+#include "drivers/link/link.hpp"
+#include "drivers/link/marks.hpp"
+#include "drivers/link/port_lock.hpp"
+#include "drivers/link/port_settings.hpp"
+
+namespace tenth::drivers {
+namespace {
+
+namespace asio = boost::asio;
+
+class SerialLink final : public Link {
+ public:
+  SerialLink(asio::posix::stream_descriptor port) : port_(std::move(port)) {}
+  SerialLink(const SerialLink&) = delete;
+  SerialLink& operator=(const SerialLink&) = delete;
+  ~SerialLink() override { SerialLink::close(); }
+
+  asio::awaitable<Chunk> read() override;
+  bool bytes_waited() const override { return bytes_waited_; }
+  void close() override;
+
+  int descriptor() { return port_.native_handle(); }
+  void take_waiting();
+
+ private:
+  asio::posix::stream_descriptor port_;
+  Marks marks_;
+  std::array<std::uint8_t, 4096> buffer_{};
+  std::vector<Received> waiting_;  ///< read when the port was opened
+  bool bytes_waited_ = false;
+};
+
+/// The kernel's count of waiting bytes leaves out what has not passed its line discipline yet; a read does not.
+void SerialLink::take_waiting() {
+  const ssize_t count = ::read(descriptor(), buffer_.data(), buffer_.size());
+  if (count <= 0) return;  // nothing, or gone: the next read tells
+  bytes_waited_ = true;
+  waiting_ = marks_.take(std::span(buffer_).first(static_cast<std::size_t>(count)));
+}
+
+asio::awaitable<Chunk> SerialLink::read() {
+  while (waiting_.empty()) {
+    const auto [error, count] =
+        co_await port_.async_read_some(asio::buffer(buffer_), asio::as_tuple(asio::use_awaitable));
+    if (error == asio::error::operation_aborted) co_return Chunk{{}, true, "closed"};
+    if (error) co_return Chunk{marks_.finish(), true, "the port has gone (" + error.message() + ")"};
+    waiting_ = marks_.take(std::span(buffer_).first(count));
+  }
+  co_return Chunk{std::exchange(waiting_, {}), false, {}};
+}
+
+void SerialLink::close() {
+  if (!port_.is_open()) return;
+  unlock_port(descriptor());
+  boost::system::error_code ignored;
+  port_.close(ignored);
+}
+
+tl::unexpected<Refusal> refusal(const std::string& path, int error) {
+  const std::string told = ": " + std::string(std::strerror(error));
+  switch (error) {
+    case EBUSY:
+      return in_use(path);
+    case EACCES:
+    case EPERM:
+      return refuse("permission", "no permission to open the port " + path,
+                    "join the group that owns it (often dialout; `ls -lL " + path + "` shows it) and log in again");
+    case ENOENT:
+    case ENOTDIR:
+    case ENODEV:
+    case ENXIO:
+    case EIO:  // a pseudo-terminal without its other side
+      return refuse("absent", "there is no port " + path + told, "plug the gauge in, or give another port");
+    default:
+      return refuse("settings", "the port " + path + " cannot be opened" + told, "give another port");
+  }
+}
+
+Result<int> open_device(const std::string& path) {
+  struct stat status{};
+  if (stat(path.c_str(), &status) != 0) return refusal(path, errno);
+  if (!S_ISCHR(status.st_mode)) {
+    return refuse("not_a_port", path + " is not a serial port", "give the device path of a serial port");
+  }
+  const int descriptor = open(path.c_str(), O_RDWR | O_NOCTTY | O_NONBLOCK | O_CLOEXEC);
+  if (descriptor < 0) return refusal(path, errno);
+  return descriptor;
+}
+
+}  // namespace
+
+Result<std::unique_ptr<Link>> open_serial(const asio::any_io_executor& executor, const std::string& path) {
+  const auto descriptor = open_device(path);
+  if (!descriptor) return tl::unexpected(descriptor.error());
+  asio::posix::stream_descriptor port(executor);
+  boost::system::error_code error;
+  if (port.assign(*descriptor, error); error) {
+    ::close(*descriptor);
+    return refuse("not_a_port", path + " is not a serial port", "give the device path of a serial port");
+  }
+  if (auto locked = lock_port(*descriptor, path); !locked) return tl::unexpected(locked.error());
+  auto link = std::make_unique<SerialLink>(std::move(port));
+  if (auto set = set_port(*descriptor, path); !set) return tl::unexpected(set.error());
+  link->take_waiting();
+  return link;
+}
+
+}  // namespace tenth::drivers

@@ -1,0 +1,111 @@
+#include "tests/drivers/recording.hpp"
+
+#include <algorithm>
+#include <fstream>
+#include <iomanip>
+#include <sstream>
+#include <stdexcept>
+
+namespace tenth::drivers {
+namespace {
+
+std::uint8_t hex_at(const std::string& text, std::size_t at) {
+  return static_cast<std::uint8_t>(std::stoi(text.substr(at, 2), nullptr, 16));
+}
+
+/// `\xHH` is a byte, `\!HH` a damaged one; anything else stands for itself.
+std::vector<Received> bytes_of(const std::string& text) {
+  std::vector<Received> bytes;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] != '\\') {
+      bytes.push_back({static_cast<std::uint8_t>(text[i]), false});
+    } else {
+      bytes.push_back({hex_at(text, i + 2), text.at(i + 1) == '!'});
+      i += 3;
+    }
+  }
+  return bytes;
+}
+
+std::string escaped(const std::string& bytes) {
+  std::ostringstream out;
+  for (const char c : bytes) {
+    if (c >= 0x20 && c <= 0x7E && c != '\\') {
+      out << c;
+    } else {
+      out << "\\x" << std::uppercase << std::hex << std::setw(2) << std::setfill('0')
+          << static_cast<int>(static_cast<unsigned char>(c));
+    }
+  }
+  return out.str();
+}
+
+void read_header(Recording& recording, const std::string& line) {
+  if (line == "# unit: mm") recording.unit = Unit::mm;
+  if (line == "# unit: in") recording.unit = Unit::in;
+  if (line == "# waited: yes") recording.waited = true;
+}
+
+}  // namespace
+
+Recording read_recording(const std::filesystem::path& path) {
+  std::ifstream file(path);
+  if (!file) throw std::runtime_error("no recording " + path.string());
+  Recording recording;
+  for (std::string line; std::getline(file, line);) {
+    if (line.starts_with('#') || line.empty()) {
+      read_header(recording, line);
+    } else {
+      const auto blank = line.find(' ');
+      recording.arrivals.push_back({std::stoll(line.substr(0, blank)) * 1'000'000, bytes_of(line.substr(blank + 1))});
+    }
+  }
+  return recording;
+}
+
+std::vector<Received> all_bytes(const Recording& recording) {
+  std::vector<Received> bytes;
+  for (const Arrival& arrival : recording.arrivals) {
+    bytes.insert(bytes.end(), arrival.bytes.begin(), arrival.bytes.end());
+  }
+  return bytes;
+}
+
+std::vector<Received> sound(std::string_view bytes) {
+  std::vector<Received> received;
+  for (const char c : bytes) received.push_back({static_cast<std::uint8_t>(c), false});
+  return received;
+}
+
+std::vector<std::string> read_expected(const std::filesystem::path& path) {
+  std::ifstream file(path);
+  if (!file) throw std::runtime_error("no expectation " + path.string());
+  std::vector<std::string> lines;
+  for (std::string line; std::getline(file, line);) {
+    if (!line.empty() && !line.starts_with('#')) lines.push_back(line);
+  }
+  return lines;
+}
+
+std::string line_of(const Event& event) {
+  std::ostringstream line;
+  if (const auto* fault = std::get_if<Fault>(&event)) {
+    line << "fault " << name(fault->why) << " " << fault->bytes << " [" << escaped(fault->raw) << "]";
+  } else {
+    const auto& read = std::get<Measurement>(event);
+    line << "read " << read.value.pm() << " pm " << name(read.unit) << (read.unit_in_frame ? "" : " of the gauge")
+         << " [" << escaped(read.text) << "] [" << escaped(read.raw) << "]";
+  }
+  return line.str();
+}
+
+std::vector<std::filesystem::path> recordings_of(const std::string& format) {
+  std::vector<std::filesystem::path> paths;
+  for (const auto& entry : std::filesystem::directory_iterator(TENTH_SOURCE_DIR "/tests/recordings/" + format)) {
+    if (entry.path().extension() == ".rec") paths.push_back(entry.path());
+  }
+  std::sort(paths.begin(), paths.end());
+  return paths;
+}
+
+}  // namespace tenth::drivers
