@@ -58,10 +58,11 @@ std::optional<Holder> find_holder(const std::string& path) {
   std::optional<Holder> found;
   for (const fs::path& directory : entries("/proc")) {
     const auto process = process_of(directory);
-    if (!process || *process == getpid()) continue;
+    if (!process) continue;
     auto holder = as_holder(directory, *process, device);
-    if (holder && (!found || holder->locks)) found = std::move(holder);
-    if (found && found->locks) break;
+    if (!holder) continue;
+    if (holder->locks) return holder;
+    if (!found && *process != getpid()) found = std::move(holder);
   }
   return found;
 }

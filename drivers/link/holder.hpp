@@ -14,8 +14,8 @@ struct Holder {
   bool locks = false;   ///< it holds a flock on the device
 };
 
-/// Another process that has this device open, one with a flock first. Empty where /proc shows none (it does not show
-/// other users' processes to everyone).
+/// A process that has this device open, one with a flock first; ourselves only with a flock. Empty where /proc shows
+/// none (it does not show other users' processes to everyone).
 std::optional<Holder> find_holder(const std::string& path);
 
 }  // namespace tenth::drivers

@@ -32,8 +32,8 @@ class Link {
 
 /// Opens a device path (serial line, by-id link or pseudo-terminal) for us alone: flock and TIOCEXCL, non-blocking,
 /// VMIN 1, PARMRK, 9600 8N1, settings read back and compared (not on a pseudo-terminal). Flushes nothing, writes
-/// nothing. Refused with code `absent` (no such port), `in_use` (names the holder: program and process id),
-/// `permission`, `settings`.
+/// nothing. Refused with code `absent` (no such port), `not_a_port`, `in_use` (names the holder: program and process
+/// id), `permission`, `settings`. The link must outlive its `read`.
 Result<std::unique_ptr<Link>> open_serial(const boost::asio::any_io_executor& executor, const std::string& path);
 
 }  // namespace tenth::drivers

@@ -52,8 +52,8 @@ tl::unexpected<Refusal> in_use(const std::string& path) {
 }
 
 Result<void> lock_port(int descriptor, const std::string& path) {
-  if (flock(descriptor, LOCK_EX | LOCK_NB) != 0) return in_use(path);
   if (is_exclusive(descriptor) && !is_left_behind(descriptor, path)) return in_use(path);
+  if (flock(descriptor, LOCK_EX | LOCK_NB) != 0) return in_use(path);
   if (!is_pseudo_terminal(descriptor)) {
     ioctl(descriptor, TIOCEXCL);
   } else if (geteuid() == 0) {

@@ -9,7 +9,7 @@ namespace tenth::drivers {
 /// Unix 98 pseudo-terminals have device numbers of their own (the kernel's list of devices: majors 136 to 143).
 bool is_pseudo_terminal(int descriptor);
 
-/// Takes an open port for us alone: flock, then TIOCEXCL. Refused (`in_use`) where another program holds either.
+/// Takes an open port for us alone: flock and TIOCEXCL. Refused (`in_use`) where another program holds either.
 ///
 /// The other side of a pseudo-terminal keeps it alive, and so keeps the TIOCEXCL of a program that was killed. Left
 /// behind by one of ours (we mark ours) or while no process has the port open, it counts for nothing. Only root can get
