@@ -1,0 +1,95 @@
+#include "schema/spec/spec_file.hpp"
+
+#include <algorithm>
+
+#include "schema/spec/parts.hpp"
+
+namespace tenth {
+
+namespace spec_file {
+
+namespace {
+
+constexpr std::size_t kMostBytes = 1024 * 1024;
+/// More than any engine has; it bounds what a round walks.
+constexpr std::size_t kMostPlaces = 100'000;
+
+/// Free text for the record, in the order of the file.
+void read_facts(SpecText& text, const toml::table* table, Spec& spec) {
+  if (table == nullptr) return;
+  for (const toml::key* key : in_order(*table)) {
+    const auto& value = *table->get(key->str());
+    if (const auto* fact = value.as_string())
+      spec.facts.emplace_back(key->str(), fact->get());
+    else
+      text.wrong(value, "[facts] " + quoted(key->str()) + " is text", "put it in quotes");
+  }
+}
+
+/// Thermal expansion in 1e-6/K, kept as written.
+void read_material(SpecText& text, const Group& group, Spec& spec) {
+  Keys keys(text, *group.table, group.title, {"expansion"});
+  const auto* expansion = keys.find("expansion");
+  const std::string written = expansion != nullptr && expansion->is_number() ? text.literal(*expansion) : "";
+  const auto number = length_from_decimal(written, Unit::mm);  // any decimal number will do
+  if (!number || *number < Length())
+    keys.wrong("expansion", "needs expansion, a number in 1e-6/K", "write such as expansion = 11.4");
+  spec.materials[group.name] = written;
+}
+
+void read_features(SpecText& text, const toml::table* table, Spec& spec) {
+  const auto groups = read_groups(text, table, "feature");
+  std::size_t places = 0;
+  for (const auto& group : groups) {
+    const Feature& feature = spec.features.emplace_back(read_feature(text, spec.layout, group));
+    places += feature.labels.size() * std::max<std::size_t>(feature.levels.size(), 1) *
+              std::max<std::size_t>(feature.axes.size(), 1);
+    if (places > kMostPlaces) {
+      text.wrong(*group.table, group.title + " makes more than " + std::to_string(kMostPlaces) + " places",
+                 "ask for fewer levels and axes");
+      return;
+    }
+  }
+  for (std::size_t i = 0; i < groups.size(); ++i) check_before(text, spec, groups[i], spec.features[i]);
+}
+
+Spec read_spec(SpecText& text, const toml::table& root) {
+  Keys keys(text, root, "a spec", {"title", "unit", "layout", "facts", "feature", "fit", "spread", "material"});
+  Spec spec;
+  spec.title = keys.words("title");
+  if (keys.has("unit")) text.unit = keys.choice("unit", Unit::mm, {{"mm", Unit::mm}, {"in", Unit::in}});
+  spec.unit = text.unit.value_or(Unit::mm);
+  if (const auto* layout = keys.table("layout")) spec.layout = read_layout(text, *layout);
+  read_facts(text, keys.table("facts"), spec);
+  for (const auto& group : read_groups(text, keys.table("material"), "material")) read_material(text, group, spec);
+  read_features(text, keys.table("feature"), spec);
+  if (spec.features.empty()) keys.wrong("feature", "needs a feature", "write [feature.NAME] and what it is below");
+  for (const auto& group : read_groups(text, keys.table("fit"), "fit"))
+    spec.fits.push_back(read_fit(text, spec, group));
+  for (const auto& group : read_groups(text, keys.table("spread"), "spread"))
+    spec.spreads.push_back(read_spread(text, spec, group));
+  return spec;
+}
+
+}  // namespace
+
+}  // namespace spec_file
+
+Result<Spec> parse_spec(std::string_view bytes, const std::string& file) {
+  constexpr std::string_view kMark = "\xEF\xBB\xBF";  // of UTF-8, which some editors write first
+  if (bytes.starts_with(kMark)) bytes.remove_prefix(kMark.size());
+  spec_file::SpecText text(bytes, file);
+  if (bytes.size() > spec_file::kMostBytes) {
+    text.wrong({1, 1}, "the spec is larger than 1 MiB", "write a shorter one");
+    return tl::unexpected(*text.first_wrong());
+  }
+  try {
+    Spec spec = spec_file::read_spec(text, toml::parse(bytes));
+    if (!text.first_wrong()) return spec;
+  } catch (const toml::parse_error& error) {
+    text.wrong(error.source().begin, std::string(error.description()), "see schema/spec.md for how a spec is written");
+  }
+  return tl::unexpected(*text.first_wrong());
+}
+
+}  // namespace tenth
