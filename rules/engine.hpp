@@ -18,6 +18,7 @@ struct Stage {
   std::string name = "as found";
   std::int64_t entry = 0;  ///< seq of the ledger entry that began it; 0: the first
   bool carry = false;      ///< readings of the stage before count until replaced
+  std::string time = {};   ///< of that entry; empty: the first
 };
 
 enum class Answer { yes, no, later };

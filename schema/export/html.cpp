@@ -57,7 +57,7 @@ std::string html(const Bench& bench, const Engine& engine, const Head& head, con
          "<meta name=\"viewport\" content=\"width=device-width\">" +
          element("title", title) + element("style", page::kStyle) + "</head>\n<body>\n" +
          page::headline(engine, left.report, made_at) + "\n" + act("Found", "as the parts came", found(engine)) +
-         act("Decided", "what people chose, and why", page::decided_markup(bench, engine)) +
+         act("Decided", "what people chose, and why (times in UTC)", page::decided_markup(bench, engine)) +
          act("Left", "the parts as they are now", page::results_markup(left)) +
          act("Readings", "every one, also those set aside", page::readings_markup(engine)) +
          act("Gauges", "what it was measured with", page::gauges_markup(bench, engine)) +

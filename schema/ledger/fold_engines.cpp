@@ -30,7 +30,8 @@ void apply_engine_use(Bench& bench, const Entry& entry) {
 
 void apply_stage(Bench& bench, const Entry& entry) {
   Engine& engine = bench.engines.at(entry.body.at("engine").get<std::string>());
-  const Stage stage{entry.body.at("name").get<std::string>(), entry.seq, entry.body.at("carry").get<bool>()};
+  const Stage stage{entry.body.at("name").get<std::string>(), entry.seq, entry.body.at("carry").get<bool>(),
+                    entry.body.at("time").get<std::string>()};
   for (const Json& item : entry.body.at("features")) {
     const auto feature = item.get<std::string>();
     auto& stages = engine.stages[feature];

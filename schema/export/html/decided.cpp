@@ -33,14 +33,14 @@ std::vector<Decision> stages_begun(const Engine& engine) {
   std::vector<Decision> decisions;
   for (const auto& [entry, stage] : begun) {
     const std::string how = stage.carry ? "earlier readings count until replaced" : "to be measured again";
-    decisions.push_back({entry, "Stage " + element("b", escaped(stage.name)) + " begun",
+    decisions.push_back({entry, "Stage " + element("b", escaped(stage.name)) + " begun " + short_time(stage.time),
                          escaped(heading(joined(features[entry]))) + ": " + how});
   }
   return decisions;
 }
 
 std::string reading_words(const Reading& reading, const Engine& engine) {
-  std::string where = reading.place ? spoken(*reading.place, *engine.spec) : "no place";
+  std::string where = reading.place ? spaced(spoken(*reading.place, *engine.spec)) : "no place";
   return "Reading " + std::to_string(reading.seq) + " (" + escaped(where) + ", “" + escaped(reading.text) + "”)";
 }
 
@@ -56,8 +56,9 @@ std::vector<Decision> about_readings(const Engine& engine) {
     const std::string why = escaped(reading.reason.value_or(""));
     const std::string subject = reading_words(reading, engine);
     if (reading.moved_from)
-      decisions.push_back(
-          {reading.seq, subject + " moved here from " + escaped(spoken(*reading.moved_from, *engine.spec)), why});
+      decisions.push_back({reading.seq,
+                           subject + " moved here from " + escaped(spaced(spoken(*reading.moved_from, *engine.spec))),
+                           why});
     if (reading.state == State::voided)
       decisions.push_back({reading.seq, subject + " set aside (void)", why});
     else if (reading.state == State::kept && !reading.doubts.empty() && reading.reason)
@@ -84,9 +85,9 @@ std::string decided_markup(const Bench& bench, const Engine& engine) {
   std::stable_sort(all.begin(), all.end(), [](const Decision& a, const Decision& b) { return a.seq < b.seq; });
   if (all.empty())
     return element("p", "Nothing had to be decided: no stage begun, no reading set aside, kept or moved.");
-  std::string rows;
-  for (const Decision& decision : all) rows += table_row({std::to_string(decision.seq), decision.what, decision.why});
-  return table("decisions", {"entry", "what", "why"}, rows);
+  std::vector<Cells> rows;
+  for (const Decision& decision : all) rows.push_back({std::to_string(decision.seq), decision.what, decision.why});
+  return table("decisions", {{"entry", ""}, {"what", ""}, {"why", ""}}, rows);
 }
 
 }  // namespace tenth::page

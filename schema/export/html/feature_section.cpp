@@ -1,5 +1,8 @@
 #include "schema/export/html/feature_section.hpp"
 
+#include <algorithm>
+#include <set>
+
 #include "schema/export/html/bar.hpp"
 #include "schema/export/html/markup.hpp"
 #include "schema/export/html/outline.hpp"
@@ -48,6 +51,13 @@ std::string legend(const Feature& feature, const Enlargement& scale) {
   return element("p class=\"legend\"", words + "Dot: as read, within the limits; crossed square: beyond a limit.");
 }
 
+/// Rows as even as can be, of at most seven, so that every picture stays large enough to read on paper.
+int pictures_in_a_row(int count) {
+  constexpr int kMost = 7, kFewest = 4;
+  const int rows = (count + kMost - 1) / kMost;
+  return std::max((count + rows - 1) / rows, kFewest);
+}
+
 std::string pictures(const Results& results, const Feature& feature, const FeatureResults& indices, Unit unit) {
   const std::vector<Length> sizes = sizes_of(feature, results.counts);
   if (!has_outline(feature) || sizes.empty()) return "";
@@ -57,34 +67,47 @@ std::string pictures(const Results& results, const Feature& feature, const Featu
     figures += element("figure", element("figcaption", element("b", escaped(index_words(feature, *result))) + " " +
                                                            mark(result->verdict)) +
                                      outlines(feature, result->index, results.counts, scale, unit));
-  return element("div class=\"outlines\"", figures) + legend(feature, scale);
+  const std::string columns = std::to_string(pictures_in_a_row(feature.count()));
+  return element("div class=\"outlines\" style=\"--columns:" + columns + "\"", figures) + legend(feature, scale);
 }
 
-std::string stage_words(const FeatureResult& result) {
-  return escaped(result.stage + (result.carried ? " (carried over)" : ""));
-}
-
+/// The verdict, what is not in, and what is missing.
 std::string verdict_cell(const FeatureResult& result) {
-  if (result.missing == 0) return mark(result.verdict);
-  return mark(result.verdict) + " " + std::to_string(result.missing) + " to measure";
+  std::set<std::string> against;
+  for (const Reason& reason : result.reasons)
+    if (reason.verdict == Verdict::out || reason.verdict == Verdict::doubtful) against.insert(spaced(reason.what));
+  std::string words;
+  for (const std::string& what : against) words += (words.empty() ? " " : ", ") + what;
+  if (result.missing > 0) words += (words.empty() ? " " : ", ") + std::to_string(result.missing) + " to measure";
+  return mark(result.verdict) + escaped(words);
 }
 
-/// Sizes whose outline is drawn need no bar; form is null where it was not measured.
-std::string rows_of(const Feature& feature, const FeatureResults& indices, Unit unit) {
-  std::string rows;
+std::string figures_table(const Feature& feature, const FeatureResults& indices, Unit unit) {
+  const bool one_place = feature.levels.empty() && feature.axes.empty();
+  std::vector<Column> columns = {{"No.", ""}};
+  if (one_place)
+    columns.push_back({"size", "number"});
+  else
+    columns.insert(columns.end(), {{"least", "number"}, {"mean", "number"}, {"greatest", "number"}});
+  if (feature.axes.size() > 1) columns.push_back({"out of round", ""});
+  if (feature.levels.size() > 1) columns.push_back({"taper", ""});
+  if (!has_outline(feature)) columns.push_back({"against the limits", "wide"});
+  columns.insert(columns.end(), {{"stage", ""}, {"verdict", ""}});
+  std::vector<Cells> rows;
   for (const FeatureResult* r : indices) {
-    const std::string size_bar = bar({r->min, r->mean, r->max}, feature.limits, std::nullopt);
-    if (has_outline(feature))
-      rows += table_row({escaped(r->label), figure(r->min, unit), figure(r->mean, unit), figure(r->max, unit),
-                         figure(r->out_of_round, unit), figure(r->taper, unit), stage_words(*r), verdict_cell(*r)});
+    Cells cells = {escaped(r->label)};
+    if (one_place)
+      cells.push_back(figure(r->mean, unit));
     else
-      rows += table_row({escaped(r->label), figure(r->min, unit), figure(r->mean, unit), figure(r->max, unit),
-                         figure(r->taper, unit), size_bar, stage_words(*r), verdict_cell(*r)});
+      cells.insert(cells.end(), {figure(r->min, unit), figure(r->mean, unit), figure(r->max, unit)});
+    if (feature.axes.size() > 1) cells.push_back(figure(r->out_of_round, unit));
+    if (feature.levels.size() > 1) cells.push_back(figure(r->taper, unit));
+    if (!has_outline(feature)) cells.push_back(bar({r->min, r->mean, r->max}, feature.limits, std::nullopt));
+    cells.push_back(escaped(r->stage + (r->carried ? " (carried over)" : "")));
+    cells.push_back(verdict_cell(*r));
+    rows.push_back(std::move(cells));
   }
-  if (has_outline(feature))
-    return table("figures", {"No.", "least", "mean", "greatest", "out of round", "taper", "stage", "verdict"}, rows);
-  return table("figures", {"No.", "least", "mean", "greatest", "taper", "against the limits", "stage", "verdict"},
-               rows);
+  return table("figures", columns, rows);
 }
 
 }  // namespace
@@ -95,9 +118,11 @@ std::string feature_section(const Results& results, const Feature& feature) {
   for (const FeatureResult& result : results.report.features)
     if (result.feature == feature.name) indices.push_back(&result);
   if (feature.kind == Kind::check || indices.empty()) return "";
-  return element("section class=\"part\"", element("h3", escaped(heading(feature.name))) + asked_words(feature, unit) +
-                                               pictures(results, feature, indices, unit) +
-                                               rows_of(feature, indices, unit));
+  return element(
+      "section class=\"part\"",
+      element("div class=\"together\"", element("h3", escaped(heading(feature.name))) + asked_words(feature, unit) +
+                                            pictures(results, feature, indices, unit)) +
+          figures_table(feature, indices, unit));
 }
 
 }  // namespace tenth::page

@@ -12,14 +12,15 @@ std::string fact(const std::string& what, const std::string& is) {
   return is.empty() ? "" : element("dt", escaped(what)) + element("dd", escaped(is));
 }
 
-std::string counted(const std::optional<int>& count, const std::string& noun) {
-  return count ? std::to_string(*count) + " " + noun + " " : "";
-}
-
 std::string layout_words(const Layout& layout) {
-  std::string words =
-      counted(layout.cylinders, "cylinders") + counted(layout.mains, "mains") + counted(layout.crankpins, "crankpins");
-  if (!words.empty() && !layout.viewed_from.empty()) words += "counted from the " + layout.viewed_from;
+  std::string words;
+  const auto add = [&](const std::optional<int>& count, const char* noun) {
+    if (count) words += (words.empty() ? "" : ", ") + std::to_string(*count) + " " + noun;
+  };
+  add(layout.cylinders, "cylinders");
+  add(layout.mains, "mains");
+  add(layout.crankpins, "crankpins");
+  if (!words.empty() && !layout.viewed_from.empty()) words += "; counted from the " + layout.viewed_from;
   return words;
 }
 

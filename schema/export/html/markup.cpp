@@ -6,6 +6,14 @@
 #include "schema/json/escape.hpp"
 
 namespace tenth::page {
+namespace {
+
+std::string cell(std::string_view tag, std::string_view css_class, std::string_view content) {
+  const std::string attribute = css_class.empty() ? "" : " class=\"" + std::string(css_class) + "\"";
+  return element(std::string(tag) + attribute, content);
+}
+
+}  // namespace
 
 std::string escaped(std::string_view text) {
   std::string out;
@@ -38,18 +46,22 @@ std::string element(std::string_view opening, std::string_view inner) {
   return "<" + std::string(opening) + ">" + std::string(inner) + "</" + std::string(tag) + ">";
 }
 
-std::string table_row(std::initializer_list<std::string> cells) {
-  std::string out;
-  for (const std::string& cell : cells) out += element("td", cell.empty() ? "–" : cell);
-  return element("tr", out) + "\n";
-}
-
-std::string table(std::string_view css_class, std::initializer_list<std::string_view> columns, std::string_view rows) {
+std::string table(std::string_view css_class, const std::vector<Column>& columns, const std::vector<Cells>& rows) {
   if (rows.empty()) return "";
-  std::string head;
-  for (const std::string_view column : columns) head += element("th", escaped(column));
+  std::string head, body;
+  for (const Column& column : columns) head += cell("th", column.css_class, escaped(column.head));
+  for (const Cells& row : rows) {
+    if (row.size() == 1) {
+      body += element("tr class=\"day\"", element("td colspan=\"" + std::to_string(columns.size()) + "\"", row[0]));
+      continue;
+    }
+    std::string cells;
+    for (std::size_t i = 0; i < row.size(); ++i)
+      cells += cell("td", columns[i].css_class, row[i].empty() ? "–" : row[i]);
+    body += element("tr", cells) + "\n";
+  }
   return element("table class=\"" + std::string(css_class) + "\"",
-                 element("thead", element("tr", head)) + "\n" + element("tbody", rows)) +
+                 element("thead", element("tr", head)) + "\n" + element("tbody", body)) +
          "\n";
 }
 

@@ -3,6 +3,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "rules/judge.hpp"
 #include "rules/length.hpp"
@@ -15,10 +16,16 @@ std::string escaped(std::string_view text);
 /// `<opening>inner</name>`, where `opening` is the name with its attributes. `inner` is markup.
 std::string element(std::string_view opening, std::string_view inner);
 
-/// One row of a table. A cell is markup; an empty one shows a dash.
-std::string table_row(std::initializer_list<std::string> cells);
-/// A table whose head is repeated on every printed page. `columns` are plain words; empty where there are no rows.
-std::string table(std::string_view css_class, std::initializer_list<std::string_view> columns, std::string_view rows);
+/// A column of a table: its head in plain words, and the class that the style sheet knows its cells by.
+struct Column {
+  std::string_view head;
+  std::string_view css_class;
+};
+
+/// A table whose head is repeated on every printed page; empty where there are no rows. Cells are markup; an empty one
+/// shows a dash. A row of one cell spans the table.
+using Cells = std::vector<std::string>;
+std::string table(std::string_view css_class, const std::vector<Column>& columns, const std::vector<Cells>& rows);
 
 /// A coordinate of a picture, with two places.
 std::string coordinate(double value);

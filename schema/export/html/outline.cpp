@@ -9,8 +9,9 @@
 namespace tenth::page {
 namespace {
 
-// One ring's picture, in its own units: a square with room around the largest radius for the names of the axes.
-constexpr double kSide = 132, kCentre = kSide / 2, kBaseRadius = 39, kMostError = 13, kNameRadius = 57;
+// One ring's picture, in its own units: the centre, and room above and to the right of it for the names of the axes.
+constexpr double kSide = 132, kCentreX = 59, kCentreY = 70;
+constexpr double kBaseRadius = 36, kMostError = 11, kSizeRadius = 56, kNameRadius = 66.5, kMostRadius = 58;
 
 struct Diameter {
   std::string axis;
@@ -23,7 +24,7 @@ struct Point {
 };
 
 Point at(double radius, double angle) {
-  return {kCentre + radius * std::sin(angle), kCentre - radius * std::cos(angle)};
+  return {kCentreX + radius * std::sin(angle), kCentreY - radius * std::cos(angle)};
 }
 
 std::string attribute(const char* key, double value) {
@@ -32,14 +33,15 @@ std::string attribute(const char* key, double value) {
 
 double radius_of(Length size, const Enlargement& scale) {
   const double radius = kBaseRadius + static_cast<double>((size - scale.reference).pm()) * scale.px_per_pm;
-  return std::clamp(radius, 0.0, kCentre);
+  return std::clamp(radius, 0.0, kMostRadius);
 }
 
 /// The first axis stands upright: seen from above with the crank lying across the page, that is the thrust direction.
+/// Every diameter is named at its upper or right end.
 double angle_of(const Feature& feature, std::size_t axis) {
   const double step = std::numbers::pi / static_cast<double>(feature.axes.size());
   const double first = feature.axes.front() == "horizontal" ? std::numbers::pi / 2 : 0;
-  return first + step * static_cast<double>(axis);
+  return std::fmod(first + step * static_cast<double>(axis), std::numbers::pi);
 }
 
 std::vector<Diameter> diameters(const Feature& feature, int index, const std::string& level,
@@ -81,7 +83,7 @@ std::string circle(const char* css_class, Point centre, double radius) {
 }
 
 std::string limit_circles(const Limits& limits, const Enlargement& scale) {
-  const Point centre{kCentre, kCentre};
+  const Point centre{kCentreX, kCentreY};
   std::string out;
   if (limits.upper) out += circle(limits.lower ? "allowed" : "limit", centre, radius_of(*limits.upper, scale));
   if (limits.lower) out += circle("limit inner", centre, radius_of(*limits.lower, scale));
@@ -95,14 +97,18 @@ std::string touch(Point p, bool beyond) {
          "h7v7h-7zl7 7m0-7l-7 7\"/>";
 }
 
-/// The axis and its size, written along the ring.
+std::string along_ring(const char* css_class, double radius, double angle, const std::string& words) {
+  const Point p = at(radius, angle);
+  return element("text class=\"" + std::string(css_class) + "\"" + attribute("x", p.x) + attribute("y", p.y) +
+                     " transform=\"rotate(" + coordinate(angle * 180 / std::numbers::pi) + " " + coordinate(p.x) + " " +
+                     coordinate(p.y) + ")\"",
+                 words);
+}
+
+/// The axis and its size, written along the ring one above the other.
 std::string axis_words(const Diameter& d, Unit unit) {
-  const Point p = at(kNameRadius, d.angle);
-  const double turn = d.angle * 180 / std::numbers::pi;
-  const std::string size = d.size ? figure(d.size, unit) : "not read";
-  return element("text" + attribute("x", p.x) + attribute("y", p.y) + " transform=\"rotate(" + coordinate(turn) + " " +
-                     coordinate(p.x) + " " + coordinate(p.y) + ")\"",
-                 escaped(d.axis) + " " + element("tspan class=\"size\"", size));
+  return along_ring("axis", kNameRadius, d.angle, escaped(d.axis)) +
+         along_ring("size", kSizeRadius, d.angle, d.size ? figure(d.size, unit) : "not read");
 }
 
 std::string ring(const Feature& feature, const std::string& level, const std::vector<Diameter>& across,
@@ -118,7 +124,7 @@ std::string ring(const Feature& feature, const std::string& level, const std::ve
     for (const double side : {0.0, std::numbers::pi})
       out += touch(at(radius_of(*d.size, scale), d.angle + side), beyond);
   }
-  return out + element("text class=\"level\"" + attribute("x", kCentre) + attribute("y", kCentre + 4), escaped(level));
+  return out + element("text class=\"level\"" + attribute("x", kCentreX) + attribute("y", kCentreY), escaped(level));
 }
 
 Length middle(const Feature& feature, const std::vector<Length>& sizes) {

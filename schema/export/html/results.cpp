@@ -12,57 +12,65 @@ namespace {
 
 std::string couple_words(const FitResult& result) {
   if (result.label == result.outside_label) return escaped(result.label);
-  return escaped(result.label) + " in " + escaped(result.outside_label);
+  return escaped(result.label + " with " + result.outside_label);
 }
 
 std::string stages_words(const FitResult& result) {
   if (result.inside_stage == result.outside_stage) return escaped(result.inside_stage);
-  return escaped(result.inside_stage) + " / " + escaped(result.outside_stage);
+  return escaped(result.inside_stage + " / " + result.outside_stage);
+}
+
+std::string asked_words(const Fit& fit, Unit unit) {
+  std::string asked =
+      heading(fit.inside) + " less " + spaced(fit.outside) + ". Asked for: " + limits_words(fit.limits, unit);
+  if (fit.target) asked += ", target " + figure(fit.target, unit) + " (small triangle)";
+  if (fit.judge == JudgeBy::mean) asked += "; judged by the mean";
+  return element("p class=\"asked\"", escaped(asked + "."));
+}
+
+std::string section(std::string_view title, const std::string& asked, const std::string& content) {
+  if (content.empty()) return "";
+  return element("section class=\"part\"", element("h3", escaped(title)) + asked + content);
 }
 
 std::string fit_section(const Results& results, const Fit& fit, Unit unit) {
-  std::string rows;
-  for (const FitResult& result : results.report.fits) {
-    if (result.fit != fit.name) continue;
-    rows += table_row({couple_words(result), figure(result.min, unit), figure(result.mean, unit),
-                       figure(result.max, unit), bar({result.min, result.mean, result.max}, fit.limits, fit.target),
-                       stages_words(result), mark(result.verdict)});
-  }
-  if (rows.empty()) return "";
-  std::string asked =
-      heading(fit.inside) + " less " + spaced(fit.outside) + "; asked for: " + limits_words(fit.limits, unit);
-  if (fit.target) asked += ", target " + figure(fit.target, unit) + " (small triangle)";
-  if (fit.judge == JudgeBy::mean) asked += "; judged by the mean";
-  return element(
-      "section class=\"part\"",
-      element("h3", escaped(heading(fit.name))) + element("p class=\"asked\"", escaped(asked)) +
-          table("figures fits", {"No.", "least", "mean", "greatest", "against the limits", "stage", "verdict"}, rows));
+  std::vector<Cells> rows;
+  for (const FitResult& result : results.report.fits)
+    if (result.fit == fit.name)
+      rows.push_back({couple_words(result), figure(result.min, unit), figure(result.mean, unit),
+                      figure(result.max, unit), bar({result.min, result.mean, result.max}, fit.limits, fit.target),
+                      stages_words(result), mark(result.verdict)});
+  return section(heading(fit.name), asked_words(fit, unit),
+                 table("figures",
+                       {{"No.", ""},
+                        {"least", "number"},
+                        {"mean", "number"},
+                        {"greatest", "number"},
+                        {"against the limits", "wide"},
+                        {"stage", ""},
+                        {"verdict", ""}},
+                       rows));
 }
 
 std::string spreads_section(const std::vector<const SpreadResult*>& spreads, Unit unit) {
-  std::string rows;
+  std::vector<Cells> rows;
   for (const SpreadResult* spread : spreads)
-    rows += table_row({escaped(heading(spread->feature)), figure(spread->spread, unit), figure(spread->limit, unit),
-                       mark(spread->verdict)});
-  if (rows.empty()) return "";
-  return element("section class=\"part\"",
-                 element("h3", "Spreads") +
-                     element("p class=\"asked\"", "How far parts that should be alike differ from one another.") +
-                     table("figures", {"feature", "spread", "at most", "verdict"}, rows));
+    rows.push_back({escaped(heading(spread->feature)), figure(spread->spread, unit), figure(spread->limit, unit),
+                    mark(spread->verdict)});
+  return section("Spreads", element("p class=\"asked\"", "How far parts that should be alike differ from one another."),
+                 table("figures", {{"feature", ""}, {"spread", "number"}, {"at most", ""}, {"verdict", ""}}, rows));
 }
 
 std::string checks_section(const Results& results, const std::vector<const CheckResult*>& checks) {
-  std::string rows;
+  std::vector<Cells> rows;
   for (const CheckResult* check : checks) {
     const Feature* feature = results.engine.spec->find(check->feature);
-    const bool one = feature && feature->count() == 1;
-    rows +=
-        table_row({escaped(heading(check->feature) + (one ? "" : " " + check->label)),
-                   check->answer ? std::string(name(*check->answer)) : "", escaped(check->note), mark(check->verdict)});
+    const std::string number = feature && feature->count() == 1 ? "" : " " + check->label;
+    rows.push_back({escaped(heading(check->feature) + number), check->answer ? std::string(name(*check->answer)) : "",
+                    escaped(check->note), mark(check->verdict)});
   }
-  if (rows.empty()) return "";
-  return element("section class=\"part\"",
-                 element("h3", "Checks") + table("figures", {"check", "answer", "note", "verdict"}, rows));
+  return section("Checks", "",
+                 table("figures", {{"check", ""}, {"answer", "number"}, {"note", "note"}, {"verdict", ""}}, rows));
 }
 
 bool takes_part(const std::set<std::string>* only, const std::string& feature) {

@@ -40,72 +40,115 @@ std::map<std::string, Bearing> gauges_used(const Engine& engine) {
   return used;
 }
 
-std::string setting_row(const Setting& setting, Unit unit) {
-  std::string found;
-  if (setting.drift) found = "drift " + figure(setting.drift, unit) + ": ";
-  if (setting.good) found += *setting.good ? mark(Verdict::in) : mark(Verdict::out) + " past the gauge's limit";
-  if (setting.voided) found += element("b", " void");
-  return table_row({std::to_string(setting.seq), short_time(setting.time), escaped(setting.gauge),
-                    setting.sets_zero ? "set" : "checked", figure(setting.master, unit), figure(setting.shown, unit),
-                    found.empty() ? "first setting" : found});
+std::string found_words(const Setting& setting, Unit unit) {
+  std::string found = setting.drift ? "drift " + figure(setting.drift, unit) : "first setting";
+  if (setting.good) found += *setting.good ? ": " + sign(Verdict::in) + "good" : ": " + sign(Verdict::out) + "too much";
+  return found + (setting.voided ? element("b", ", void") : "");
 }
 
-std::string settings_rows(const Bench& bench, const std::map<std::string, Bearing>& used, Unit unit) {
-  std::string rows;
+Cells setting_cells(const Setting& setting, Unit unit) {
+  return {std::to_string(setting.seq),  short_time(setting.time),
+          escaped(setting.gauge),       setting.sets_zero ? "set" : "checked",
+          figure(setting.master, unit), figure(setting.shown, unit),
+          found_words(setting, unit)};
+}
+
+std::vector<Cells> settings_rows(const Bench& bench, const std::map<std::string, Bearing>& used, Unit unit) {
+  std::vector<Cells> rows;
   std::set<std::string> closed;
   for (const Setting& setting : bench.settings) {
     const auto found = used.find(setting.gauge);
     if (found == used.end() || found->second.first_setting == 0 || closed.contains(setting.gauge)) continue;
     if (setting.seq < found->second.first_setting) continue;
-    rows += setting_row(setting, unit);
+    rows.push_back(setting_cells(setting, unit));
     if (setting.seq > found->second.last_reading) closed.insert(setting.gauge);
   }
   return rows;
 }
 
-std::string gauge_row(const Gauge& gauge, Unit unit) {
-  const std::string what = std::string(name(gauge.reads)) + ", " + std::string(name(gauge.measures));
-  return table_row({escaped(gauge.name), escaped(gauge.serial), escaped(gauge.profile), escaped(what),
-                    figure(gauge.resolution, unit), figure(gauge.uncertainty, unit), figure(gauge.repeatability, unit),
-                    figure(gauge.drift, unit), "none recorded"});
+Cells gauge_cells(const Gauge& gauge, Unit unit) {
+  return {escaped(gauge.name),
+          escaped(gauge.serial),
+          escaped(gauge.profile),
+          std::string(name(gauge.reads)) + ", " + std::string(name(gauge.measures)),
+          figure(gauge.resolution, unit),
+          figure(gauge.uncertainty, unit),
+          figure(gauge.repeatability, unit),
+          figure(gauge.drift, unit),
+          "none recorded"};
+}
+
+Cells reading_cells(const Reading& r, const Engine& engine, bool counts) {
+  const std::string place = r.place ? spaced(spoken(*r.place, *engine.spec)) : "no place";
+  return {std::to_string(r.seq),
+          time_of_day(r.time),
+          escaped(place),
+          escaped(r.stage),
+          escaped(r.operator_name.value_or("")),
+          escaped(r.gauge.value_or("by hand")),
+          element("code", escaped(r.raw)),
+          figure(r.size, engine.spec->unit),
+          state_cell(r, counts),
+          remarks(r)};
 }
 
 }  // namespace
 
 std::string readings_markup(const Engine& engine) {
-  const Unit unit = engine.spec->unit;
   std::set<std::int64_t> counts;
   for (const auto& [place, counting] : counting(engine)) counts.insert(counting.seqs.begin(), counting.seqs.end());
-  std::string rows;
-  for (const Reading& r : engine.readings)
-    rows += table_row(
-        {std::to_string(r.seq), short_time(r.time), escaped(r.place ? spoken(*r.place, *engine.spec) : "no place"),
-         escaped(r.stage), escaped(r.operator_name.value_or("")), escaped(r.gauge.value_or("by hand")),
-         element("code", escaped(r.raw)), figure(r.size, unit), state_cell(r, counts.contains(r.seq)), remarks(r)});
+  std::vector<Cells> rows;
+  std::string day;
+  for (const Reading& reading : engine.readings) {
+    if (day_of(reading.time) != day) rows.push_back({day = day_of(reading.time)});
+    rows.push_back(reading_cells(reading, engine, counts.contains(reading.seq)));
+  }
   if (rows.empty()) return element("p", "No readings.");
-  return table(
-      "readings",
-      {"entry", "when (UTC)", "place", "stage", "who", "gauge", "as received", "size", "state", "doubts and reasons"},
-      rows);
+  return table("readings",
+               {{"entry", ""},
+                {"UTC", ""},
+                {"place", ""},
+                {"stage", ""},
+                {"who", ""},
+                {"gauge", ""},
+                {"as received", "raw"},
+                {"size", ""},
+                {"state", ""},
+                {"doubts and reasons", "note"}},
+               rows);
 }
 
 std::string gauges_markup(const Bench& bench, const Engine& engine) {
   const Unit unit = engine.spec->unit;
   const auto used = gauges_used(engine);
-  std::string rows;
+  std::vector<Cells> rows;
   for (const auto& [gauge_name, bearing] : used)
     if (const auto found = bench.gauges.find(gauge_name); found != bench.gauges.end())
-      rows += gauge_row(found->second, unit);
+      rows.push_back(gauge_cells(found->second, unit));
   if (rows.empty()) return element("p", "No gauge was used.");
-  const std::string settings = settings_rows(bench, used, unit);
+  const std::string settings = table("settings",
+                                     {{"entry", ""},
+                                      {"when (UTC)", "when"},
+                                      {"gauge", ""},
+                                      {"act", ""},
+                                      {"master", ""},
+                                      {"showed", ""},
+                                      {"found", ""}},
+                                     settings_rows(bench, used, unit));
   return table("gauges",
-               {"gauge", "serial", "profile", "reads", "resolution", "uncertainty", "repeatability", "drift allowed",
-                "calibration"},
+               {{"gauge", ""},
+                {"serial", ""},
+                {"profile", ""},
+                {"reads", ""},
+                {"resolution", ""},
+                {"uncertainty", ""},
+                {"repeatability", ""},
+                {"drift allowed", ""},
+                {"calibration", ""}},
                rows) +
          element("h3", "Settings on a master") +
-         (settings.empty()
-              ? element("p", "None: these gauges show sizes by themselves and were not set here.")
-              : table("settings", {"entry", "when (UTC)", "gauge", "act", "master", "showed", "found"}, settings));
+         (settings.empty() ? element("p", "None: these gauges show sizes by themselves and were not set here.")
+                           : settings);
 }
 
 }  // namespace tenth::page

@@ -82,10 +82,17 @@ std::string reason_words(const Reason& reason, Unit unit) {
          fixed(limit, unit, places);
 }
 
+std::string day_of(const std::string& time) {
+  return time.substr(0, time.find('T'));
+}
+
+std::string time_of_day(const std::string& time) {
+  const std::size_t from = time.find('T');
+  return from == std::string::npos ? "" : time.substr(from + 1, time.find('.') - from - 1);
+}
+
 std::string short_time(const std::string& time) {
-  constexpr std::size_t kToSeconds = 19, kDate = 10;
-  if (time.size() < kToSeconds) return time;
-  return time.substr(0, kDate) + " " + time.substr(kDate + 1, kToSeconds - kDate - 1);
+  return day_of(time) + " " + time_of_day(time);
 }
 
 std::string verdict_sentence(const std::optional<Verdict>& verdict) {

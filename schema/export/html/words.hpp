@@ -21,7 +21,9 @@ std::string doubt_words(Doubt doubt);
 /// "clearance 0.022 is 0.008 below the lower limit 0.030", with as many places as it takes to see the difference.
 std::string reason_words(const Reason& reason, Unit unit);
 
-/// "2026-03-01 08:15:30" of an RFC 3339 time: the page says once that its times are UTC.
+/// "2026-03-01", "08:15:30" and both of an RFC 3339 time in UTC, which the page says beside them.
+std::string day_of(const std::string& time);
+std::string time_of_day(const std::string& time);
 std::string short_time(const std::string& time);
 
 /// What the whole verdict means, in one sentence.
