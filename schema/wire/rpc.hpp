@@ -11,6 +11,8 @@ namespace tenth {
 
 inline constexpr int kWireVersion = 1;
 inline constexpr std::size_t kMostRequestBytes = 1 << 20;
+/// An answer may be a page of entries with whole spec files in them.
+inline constexpr std::size_t kMostAnswerBytes = 128 << 20;
 
 /// One call, as `schema/wire.md` describes it.
 struct Request {

@@ -1,0 +1,32 @@
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <string>
+
+#include "cli/socket.hpp"
+#include "cli/world.hpp"
+#include "schema/wire/rpc.hpp"
+
+namespace tenth::cli {
+
+/// Where the daemon is asked for: `--socket`, TENTH_SOCKET, the user's own daemon, or the machine's.
+std::string socket_path(const std::string& option, const World& world);
+
+/// A conversation with the daemon: hello, calls, events. What cannot be reached or understood: exit status 3.
+class Client {
+ public:
+  static Result<Client> connect(const std::string& path);
+
+  /// Keys of `params` that are null are left out.
+  Result<Json> call(const std::string& method, const Json& params);
+  /// Waits for the next event, without limit.
+  Result<Json> next_event();
+
+ private:
+  explicit Client(Socket socket) : socket_(std::move(socket)) {}
+  Socket socket_;
+  std::int64_t calls_ = 0;
+};
+
+}  // namespace tenth::cli

@@ -1,0 +1,53 @@
+#include "cli/render/check.hpp"
+
+#include <memory>
+
+#include "cli/command.hpp"
+#include "cli/words.hpp"
+
+namespace tenth::cli {
+namespace {
+
+struct Words {
+  std::string engine;
+  bool strict = false, ready = false;
+};
+
+/// No where something is out; with `strict` also where something is doubtful or incomplete.
+Exit answer(const Json& report, bool strict) {
+  const Json verdict = report.at("verdict");
+  if (verdict == "out") return Exit::no;
+  return strict && (verdict == "doubtful" || verdict == "incomplete") ? Exit::no : Exit::done;
+}
+
+Result<Exit> check(const Words& words, Context& context) {
+  const auto report = context.call("check", {{"engine", given(words.engine)}});
+  if (!report) return tl::unexpected(report.error());
+  if (context.options.json)
+    context.print(words.ready ? report->at("ready") : *report);
+  else if (words.ready)
+    show_ready(context, report->at("ready"));
+  else
+    show_check(context, *report);
+  return answer(*report, words.strict);
+}
+
+Action declare_check(CLI::App& app) {
+  auto words = std::make_shared<Words>();
+  app.add_option("--engine", words->engine, "This engine; else the one in use")->type_name("NAME");
+  app.add_flag("--strict", words->strict, "Exit 1 also where something is doubtful or incomplete");
+  app.add_flag("--ready", words->ready, "What can be done now");
+  return [words](Context& context) { return check(*words, context); };
+}
+
+}  // namespace
+
+std::vector<Command> check_commands() {
+  return {{"check",
+           "Every size, clearance and spread with its verdict; exit 1 if anything is out",
+           {"tenth check", "tenth check --unit in", "tenth check --strict && tenth export --format html",
+            "tenth check --ready"},
+           declare_check}};
+}
+
+}  // namespace tenth::cli

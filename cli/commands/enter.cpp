@@ -1,0 +1,81 @@
+#include <istream>
+#include <memory>
+#include <ostream>
+
+#include "cli/command.hpp"
+#include "cli/render/lines.hpp"
+#include "cli/words.hpp"
+
+namespace tenth::cli {
+namespace {
+
+struct Words {
+  std::vector<std::string> value;
+  std::string again, gauge, note;
+};
+
+void show_entered(Context& context, const Json& result) {
+  auto& out = context.world.out;
+  if (const auto reading = result.find("reading"); reading != result.end()) {
+    out << reading_line(context.ink, *reading, context.options.unit) << '\n';
+    if (reading->value("state", Json()) == "suspect")
+      out << "  held as suspect; 'tenth keep SEQ --reason TEXT' if it is right, else 'tenth undo'\n";
+  }
+  if (const auto answer = result.find("answer"); answer != result.end())
+    out << answer_line(context.ink, *answer) << '\n';
+  if (const auto place = result.find("place"); place != result.end() && place->is_object())
+    out << place_line(context.ink, *place) << '\n';
+}
+
+/// The value a second time: as given, else asked for at a terminal, without a look at the first.
+Result<std::string> second(const Words& words, World& world) {
+  if (!words.again.empty()) return words.again;
+  if (!world.in_is_terminal)
+    return wrong_words("again", "a value by hand is given twice", "add --again VALUE, read off the gauge anew");
+  world.err << "the same again, read off the gauge anew: " << std::flush;
+  std::string line;
+  if (!std::getline(world.in, line)) return wrong_words("again", "no second value was given", "enter it again");
+  return line;
+}
+
+bool is_answer(const std::vector<std::string>& value) {
+  return value.size() == 1 && (value[0] == "yes" || value[0] == "no" || value[0] == "later");
+}
+
+Result<Exit> enter(const Words& words, Context& context) {
+  Json params = {{"gauge", given(words.gauge)}, {"note", given(words.note)}, {"unit", context.unit_name()}};
+  if (is_answer(words.value)) {
+    params["value"] = words.value[0];
+    return context.ask("enter", params, show_entered);
+  }
+  const auto value = length_text(words.value, context.options.unit);
+  if (!value) return tl::unexpected(value.error());
+  const auto asked = second(words, context.world);
+  if (!asked) return tl::unexpected(asked.error());
+  const auto again = length_text({*asked}, context.options.unit);
+  if (!again) return tl::unexpected(again.error());
+  params["value"] = *value;
+  params["again"] = *again;
+  return context.ask("enter", params, show_entered);
+}
+
+Action declare_enter(CLI::App& app) {
+  auto words = std::make_shared<Words>();
+  app.add_option("VALUE", words->value, "A length as read, or yes, no or later at a check")->required()->expected(1, 2);
+  app.add_option("--again", words->again, "The same, read a second time")->type_name("VALUE");
+  app.add_option("--gauge", words->gauge, "The gauge it was read off")->type_name("G");
+  app.add_option("--note", words->note, "Something to remember")->type_name("TEXT");
+  return [words](Context& context) { return enter(*words, context); };
+}
+
+}  // namespace
+
+std::vector<Command> enter_commands() {
+  return {{"enter",
+           "Enter a reading by hand, twice; or answer a check",
+           {"tenth enter 0.0270 --again 0.0270 --unit in --gauge feeler", "tenth enter -0.0012 --again -0.0012",
+            "tenth enter yes --note 'blown through with air'"},
+           declare_enter}};
+}
+
+}  // namespace tenth::cli

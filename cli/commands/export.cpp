@@ -1,0 +1,92 @@
+#include <pwd.h>
+#include <unistd.h>
+
+#include <chrono>
+#include <memory>
+#include <ostream>
+
+#include "cli/command.hpp"
+#include "cli/files.hpp"
+#include "cli/ledger_copy.hpp"
+#include "cli/words.hpp"
+#include "rules/nearest.hpp"
+#include "schema/export/exports.hpp"
+#include "schema/json/time.hpp"
+
+namespace tenth::cli {
+namespace {
+
+struct Words {
+  std::string engine, format, output;
+};
+
+std::string now() {
+  const auto since_1970 = std::chrono::system_clock::now().time_since_epoch();
+  return rfc3339(std::chrono::duration_cast<std::chrono::microseconds>(since_1970).count());
+}
+
+/// Who makes the record: the operator in use, so that one ledger gives one record; else the caller's login.
+std::string maker(const Bench& bench) {
+  if (bench.operator_name) return *bench.operator_name;
+  const auto* login = getpwuid(geteuid());  // NOLINT(concurrency-mt-unsafe): one thread
+  return login == nullptr ? "unknown" : login->pw_name;
+}
+
+Result<const Engine*> engine_of(const Bench& bench, const std::string& named) {
+  if (named.empty() && !bench.engine)
+    return refuse("no_engine", "no engine is in use", "name one with --engine, or 'tenth engine use NAME'");
+  const std::string& name = named.empty() ? *bench.engine : named;
+  if (const auto found = bench.engines.find(name); found != bench.engines.end()) return &found->second;
+  std::vector<std::string> names;
+  for (const auto& [known, engine] : bench.engines) names.push_back(known);
+  const auto near = nearest(name, names);
+  return refuse("unknown_engine", "there is no engine " + quoted(name),
+                near.empty() ? "engines are: " + listed(names) : "did you mean " + quoted(near) + "?");
+}
+
+Result<std::string> made(const LedgerCopy& copy, const Words& words) {
+  const auto engine = engine_of(copy.bench, words.engine);
+  if (!engine) return tl::unexpected(engine.error());
+  if (words.format == "csv") return csv(**engine);
+  if (words.format == "html") return html(copy.bench, **engine, copy.head, now());
+  return record(copy.rows, (*engine)->name, now(), maker(copy.bench));
+}
+
+Result<Exit> write_export(const Words& words, Context& context) {
+  const auto copy = copy_ledger(context);
+  if (!copy) return tl::unexpected(copy.error());
+  const auto text = made(*copy, words);
+  if (!text) return tl::unexpected(text.error());
+  if (words.output.empty()) {
+    context.world.out << *text << std::flush;
+    return Exit::done;
+  }
+  if (const auto written = write_text(words.output, *text); !written) return tl::unexpected(written.error());
+  if (context.options.json)
+    context.print({{"file", words.output}, {"format", words.format}, {"bytes", text->size()}});
+  else
+    context.world.out << words.output << ": " << words.format << ", " << text->size() << " bytes\n";
+  return Exit::done;
+}
+
+Action declare_export(CLI::App& app) {
+  auto words = std::make_shared<Words>();
+  app.add_option("--engine", words->engine, "This engine; else the one in use")->type_name("NAME");
+  app.add_option("--format", words->format, "csv: all readings; json: the record; html: the page to print")
+      ->required()
+      ->check(one_of({"csv", "json", "html"}));
+  app.add_option("--output", words->output, "The file to write; else standard output")->type_name("FILE");
+  return [words](Context& context) { return write_export(*words, context); };
+}
+
+}  // namespace
+
+std::vector<Command> export_commands() {
+  return {{"export",
+           "Hand over an engine's readings, record or page",
+           {"tenth export --format html --output k31.html", "tenth export --engine K31 --format json --output k31.json",
+            "tenth export --format csv > k31.csv"},
+           declare_export}};
+}
+
+}  // namespace tenth::cli

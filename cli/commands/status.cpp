@@ -1,0 +1,18 @@
+#include "cli/render/status.hpp"
+
+#include "cli/command.hpp"
+
+namespace tenth::cli {
+namespace {
+
+Action declare_status(CLI::App&) {
+  return [](Context& context) { return context.ask("status", Json::object(), show_status); };
+}
+
+}  // namespace
+
+std::vector<Command> status_commands() {
+  return {{"status", "Show the bench: engine, place, gauges, ledger", {"tenth status"}, declare_status}};
+}
+
+}  // namespace tenth::cli

@@ -1,0 +1,86 @@
+#include "cli/files.hpp"
+
+#include <fcntl.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <filesystem>
+#include <fstream>
+#include <system_error>
+
+#include "rules/nearest.hpp"
+
+namespace tenth::cli {
+namespace {
+
+tl::unexpected<Refusal> failed(const std::string& what, const std::string& path) {
+  const auto why = std::generic_category().message(errno);
+  return refuse("file", "cannot " + what + " " + quoted(path) + ": " + why, "look at the path and its permissions");
+}
+
+/// An open descriptor that is closed at the end of its scope.
+class Descriptor {
+ public:
+  Descriptor(const std::string& path, int flags) : value_(open(path.c_str(), flags | O_CLOEXEC, 0666)) {}
+  ~Descriptor() {
+    if (value_ >= 0) close(value_);
+  }
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+  int value() const { return value_; }
+
+ private:
+  int value_;
+};
+
+bool write_synced(int file, std::string_view text) {
+  while (!text.empty()) {
+    const auto count = write(file, text.data(), text.size());
+    if (count < 0 && errno == EINTR) continue;
+    if (count < 0) return false;
+    text.remove_prefix(static_cast<std::size_t>(count));
+  }
+  return fsync(file) == 0;
+}
+
+bool write_new(const std::string& path, std::string_view text) {
+  const Descriptor file(path, O_WRONLY | O_CREAT | O_EXCL);
+  return file.value() >= 0 && write_synced(file.value(), text);
+}
+
+}  // namespace
+
+Result<std::string> read_text(const std::string& path, std::size_t most) {
+  const Descriptor file(path, O_RDONLY);
+  if (file.value() < 0) return failed("read", path);
+  std::string text;
+  std::string block(65536, '\0');
+  while (true) {
+    const auto count = read(file.value(), block.data(), block.size());
+    if (count < 0 && errno == EINTR) continue;
+    if (count < 0) return failed("read", path);
+    if (count == 0) return text;
+    text.append(block, 0, static_cast<std::size_t>(count));
+    if (text.size() > most)
+      return refuse("file", quoted(path) + " is longer than " + std::to_string(most) + " bytes",
+                    "see that it is the right file");
+  }
+}
+
+Result<bool> write_text(const std::string& path, std::string_view text) {
+  const std::filesystem::path target(path);
+  const auto folder = target.has_parent_path() ? target.parent_path() : std::filesystem::path(".");
+  const auto beside = (folder / ("." + target.filename().string() + "." + std::to_string(getpid()))).string();
+  const bool written = write_new(beside, text) && rename(beside.c_str(), path.c_str()) == 0;
+  if (!written) {
+    const int error = errno;
+    if (error != EEXIST) unlink(beside.c_str());
+    errno = error;
+    return failed("write", path);
+  }
+  const Descriptor directory(folder.string(), O_RDONLY | O_DIRECTORY);
+  if (directory.value() >= 0) fsync(directory.value());
+  return true;
+}
+
+}  // namespace tenth::cli

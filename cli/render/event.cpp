@@ -1,0 +1,92 @@
+#include "cli/render/event.hpp"
+
+#include <array>
+#include <utility>
+
+#include "cli/render/gauge.hpp"
+#include "cli/render/lines.hpp"
+#include "cli/render/mark.hpp"
+#include "cli/render/text.hpp"
+
+namespace tenth::cli {
+namespace {
+
+using Teller = std::string (*)(const Ink& ink, const Json& event, std::optional<Unit> unit);
+
+std::string hello(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return ink(Tone::quiet, "- watching   the ledger holds " + text(event, "seq") + " entries; Ctrl-C ends this");
+}
+
+std::string place(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return place_line(ink, event);
+}
+
+std::string change(const Ink& ink, const Json& event, std::optional<Unit>) {
+  std::string line = inked(ink, state_mark(text(event, "state"))) + "reading " + text(event, "seq");
+  if (const auto doubts = texts(event, "doubts"); !doubts.empty()) line += "  " + joined(doubts);
+  if (const auto reason = text(event, "reason"); !reason.empty()) line += ": " + reason;
+  return line + ink(Tone::quiet, "  #" + text(event, "by_seq"));
+}
+
+std::string answer(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return answer_line(ink, event) + ink(Tone::quiet, "  #" + text(event, "seq"));
+}
+
+std::string gauge(const Ink& ink, const Json& event, std::optional<Unit>) {
+  const auto why = text(event, "why");
+  return gauge_mark(ink, event) + "    " + text(event, "gauge") + (why.empty() ? "" : ": " + why);
+}
+
+std::string setting(const Ink& ink, const Json& event, std::optional<Unit> unit) {
+  const Unit shown = unit.value_or(Unit::mm);
+  const bool bad = event.value("good", Json()) == false;
+  const bool zero = event.value("sets_zero", Json(true)) != false;
+  const Mark mark = bad ? Mark{"!", "drifted", Tone::bad} : Mark{"+", zero ? "set" : "checked", Tone::good};
+  std::string line = inked(ink, mark) + text(event, "gauge") + " on " + with_unit(length(event, "master_mm"), shown) +
+                     ", shows " + with_unit(length(event, "shown_mm"), shown);
+  if (const auto drift = length(event, "drift_mm")) line += ", drift " + with_unit(*drift, shown);
+  return line;
+}
+
+std::string stage(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return inked(ink, {"*", "stage", Tone::plain}) + text(event, "stage") + ": " + joined(texts(event, "features"));
+}
+
+std::string alert(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return alert_line(ink, event);
+}
+
+std::string fault(const Ink& ink, const Json& event, std::optional<Unit>) {
+  std::string line = inked(ink, {"!", "fault", Tone::look}) + text(event, "gauge") + ": " + text(event, "why");
+  if (const auto why = text(event, "text"); !why.empty()) line += ", " + why;
+  if (const auto raw = text(event, "raw"); !raw.empty()) line += " [" + raw + "]";
+  if (const auto times = count(event, "count"); times > 1) line += " " + std::to_string(times) + " times";
+  return line;
+}
+
+std::string lost(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return inked(ink, {"!", "cut off", Tone::bad}) + "read too slowly; go on with --since " + text(event, "seq");
+}
+
+constexpr std::array<std::pair<std::string_view, Teller>, 11> kTellers = {{{"hello", hello},
+                                                                           {"reading", reading_line},
+                                                                           {"change", change},
+                                                                           {"answer", answer},
+                                                                           {"place", place},
+                                                                           {"gauge", gauge},
+                                                                           {"setting", setting},
+                                                                           {"stage", stage},
+                                                                           {"alert", alert},
+                                                                           {"fault", fault},
+                                                                           {"lost", lost}}};
+
+}  // namespace
+
+std::string event_text(const Ink& ink, const Json& event, std::optional<Unit> unit) {
+  const auto kind = text(event, "event");
+  for (const auto& [name, tell] : kTellers)
+    if (kind == name) return tell(ink, event, unit);
+  return "- " + canonical(event);
+}
+
+}  // namespace tenth::cli

@@ -1,0 +1,66 @@
+#include "cli/render/gauge.hpp"
+
+#include <ostream>
+
+#include "cli/render/mark.hpp"
+
+namespace tenth::cli {
+namespace {
+
+std::string described(const Json& gauge, Unit unit) {
+  std::vector<std::string> parts = {text(gauge, "port"), text(gauge, "profile"), "reads " + text(gauge, "reads"),
+                                    "measures " + text(gauge, "measures")};
+  if (const auto own = text(gauge, "unit"); !own.empty()) parts.push_back(own);
+  if (const auto channel = text(gauge, "channel"); !channel.empty()) parts.push_back("channel " + channel);
+  if (const auto serial = text(gauge, "serial"); !serial.empty()) parts.push_back("serial " + serial);
+  if (const auto drift = length(gauge, "drift_mm")) parts.push_back("drift at most " + with_unit(*drift, unit));
+  if (const auto u = length(gauge, "uncertainty_mm")) parts.push_back("uncertainty " + with_unit(*u, unit));
+  if (const auto r = length(gauge, "repeatability_mm")) parts.push_back("repeatability " + with_unit(*r, unit));
+  return joined(parts);
+}
+
+/// Words joined by ", " on lines of at most 80 columns, indented.
+void print_wrapped(std::ostream& out, const std::string& words) {
+  constexpr std::size_t kIndent = 4;
+  constexpr std::size_t kColumns = 80;
+  std::string rest = words;
+  while (!rest.empty()) {
+    auto end = rest.size();
+    if (kIndent + width(rest) > kColumns) end = rest.rfind(", ", kColumns - kIndent - 1);
+    end = end == std::string::npos || end == rest.size() ? rest.size() : end + 2;
+    out << std::string(kIndent, ' ') << rest.substr(0, end) << '\n';
+    rest.erase(0, end);
+  }
+}
+
+}  // namespace
+
+std::string gauge_mark(const Ink& ink, const Json& gauge) {
+  const auto state = text(gauge, "state");
+  return inked(ink, state == "open" ? Mark{"+", state, Tone::good} : Mark{"!", state, Tone::bad}, 9);
+}
+
+std::string setting_text(const Json& gauge, Unit unit) {
+  if (const auto waits = text(gauge, "awaits"); !waits.empty()) return "waits for its " + waits;
+  const auto setting = gauge.find("setting");
+  if (setting == gauge.end() || setting->is_null()) return text(gauge, "reads") == "deviation" ? "not set" : "";
+  return "set on " + with_unit(length(*setting, "master_mm"), unit) + ", " + age_text(count(*setting, "age_s")) +
+         " ago";
+}
+
+void show_gauge(Context& context, const Json& gauge) {
+  const Unit unit = context.unit_for(gauge.value("unit", Json()));
+  auto& out = context.world.out;
+  out << gauge_mark(context.ink, gauge) << text(gauge, "name");
+  if (const auto set = setting_text(gauge, unit); !set.empty()) out << ", " << set;
+  if (const auto why = text(gauge, "why"); !why.empty()) out << ": " << why;
+  out << '\n';
+  print_wrapped(out, described(gauge, unit));
+}
+
+void show_gauges(Context& context, const Json& gauges) {
+  if (gauges.empty()) context.world.out << "no gauge yet; add one with 'tenth gauge add'\n";
+  for (const auto& gauge : gauges) show_gauge(context, gauge);
+}
+
+}  // namespace tenth::cli

@@ -1,0 +1,67 @@
+#include "cli/render/lines.hpp"
+
+#include "cli/render/mark.hpp"
+#include "cli/render/text.hpp"
+
+namespace tenth::cli {
+namespace {
+
+std::string of_gauge(const Json& object) {
+  const auto gauge = text(object, "gauge");
+  return gauge.empty() ? "" : gauge + ": ";
+}
+
+std::string in_brackets(const std::string& words) {
+  return words.empty() ? "" : " (" + words + ")";
+}
+
+}  // namespace
+
+std::string place_line(const Ink& ink, const Json& place) {
+  const auto of = count(place, "of");
+  const auto name = place_text(place);
+  std::string line = inked(ink, {">", name.empty() ? "no place" : "next", Tone::plain}) + of_gauge(place);
+  if (name.empty() && of > 0)
+    line += "the round is through";
+  else if (name.empty())
+    line += "choose one with 'tenth at' or 'tenth round'";
+  line += name;
+  if (of > 0) line += ", " + text(place, "done") + " of " + text(place, "of") + " done";
+  return line + in_brackets(text(place, "where"));
+}
+
+std::string reading_line(const Ink& ink, const Json& reading, std::optional<Unit> unit) {
+  const Unit shown = unit.value_or(text(reading, "unit") == "in" ? Unit::in : Unit::mm);
+  const auto name = place_text(reading);
+  std::string line = inked(ink, state_mark(text(reading, "state"))) + of_gauge(reading);
+  line += name.empty() ? "no place" : name;
+  if (const auto size = length(reading, "size_mm"))
+    line += "  " + with_unit(*size, shown);
+  else
+    line += "  shows " + with_unit(length(reading, "value_mm"), shown);
+  if (const auto verdict = text(reading, "verdict"); !verdict.empty()) {
+    const auto mark = verdict_mark(verdict);
+    line += "  " + ink(mark.tone, mark.sign + " " + mark.word);
+  }
+  if (const auto doubts = texts(reading, "doubts"); !doubts.empty()) line += "  " + joined(doubts);
+  if (const auto to_go = length(reading, "to_go_mm")) line += "  " + with_unit(*to_go, shown) + " to go";
+  return line + ink(Tone::quiet, "  #" + text(reading, "seq"));
+}
+
+std::string answer_line(const Ink& ink, const Json& answer) {
+  const auto word = text(answer, "answer");
+  const Mark mark = word == "yes"  ? Mark{"+", word, Tone::good}
+                    : word == "no" ? Mark{"!", word, Tone::bad}
+                                   : Mark{".", word, Tone::look};
+  const auto note = text(answer, "note");
+  return inked(ink, mark) + place_text(answer) + (note.empty() ? "" : ": " + note);
+}
+
+std::string alert_line(const Ink& ink, const Json& alert) {
+  std::string line = inked(ink, alert_mark(text(alert, "state"), text(alert, "severity")));
+  line += text(alert, "text");
+  if (const auto note = text(alert, "note"); !note.empty()) line += " - " + note;
+  return line + ink(Tone::quiet, "  #" + text(alert, "id"));
+}
+
+}  // namespace tenth::cli

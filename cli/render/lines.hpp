@@ -1,0 +1,20 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "cli/render/ink.hpp"
+#include "rules/length.hpp"
+#include "schema/json/json.hpp"
+
+namespace tenth::cli {
+
+/// One line each, without its end, for what both answers and events tell.
+/// "> next      bore 3 top thrust, 12 of 36 done (caps at torque)"
+std::string place_line(const Ink& ink, const Json& place);
+/// "+ kept      bore 3 top thrust  83.0104 mm  in  #128"; lengths in `unit`, else in the gauge's own.
+std::string reading_line(const Ink& ink, const Json& reading, std::optional<Unit> unit);
+std::string answer_line(const Ink& ink, const Json& answer);
+std::string alert_line(const Ink& ink, const Json& alert);
+
+}  // namespace tenth::cli

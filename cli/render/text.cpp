@@ -1,0 +1,108 @@
+#include "cli/render/text.hpp"
+
+#include <algorithm>
+
+#include "schema/json/escape.hpp"
+
+namespace tenth::cli {
+namespace {
+
+const Json* find(const Json& object, const char* key) {
+  const auto found = object.find(key);
+  return found == object.end() || found->is_null() ? nullptr : &*found;
+}
+
+bool starts_character(char c) {
+  return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+}
+
+}  // namespace
+
+std::string text(const Json& object, const char* key) {
+  const Json* value = find(object, key);
+  if (value == nullptr) return "";
+  return printable(value->is_string() ? value->get<std::string>() : value->dump());
+}
+
+std::optional<Length> length(const Json& object, const char* key) {
+  const Json* value = find(object, key);
+  if (value == nullptr) return std::nullopt;
+  return length_from_mm(*value);
+}
+
+std::int64_t count(const Json& object, const char* key) {
+  const Json* value = find(object, key);
+  return value == nullptr ? 0 : value->get<std::int64_t>();
+}
+
+std::vector<std::string> texts(const Json& object, const char* key) {
+  std::vector<std::string> all;
+  if (const Json* values = find(object, key))
+    for (const auto& value : *values) all.push_back(printable(value.get<std::string>()));
+  return all;
+}
+
+std::string place_text(const Json& object) {
+  std::string place = text(object, "feature");
+  if (place.empty()) return place;
+  const auto label = text(object, "label");
+  for (const auto& part : {label.empty() ? text(object, "index") : label, text(object, "level"), text(object, "axis")})
+    if (!part.empty()) place += " " + part;
+  return place;
+}
+
+std::string with_unit(Length value, Unit unit) {
+  return fixed(value, unit, places_for({value}, unit)) + " " + std::string(name(unit));
+}
+
+std::string with_unit(const std::optional<Length>& value, Unit unit) {
+  return value ? with_unit(*value, unit) : "-";
+}
+
+int places_for(const std::vector<Length>& lengths, Unit unit) {
+  constexpr int kMorePlaces = 2;
+  int places = usual_places(unit);
+  const int most = places + kMorePlaces;
+  // The step of the last place: a tenth of a thou or a micrometre at first.
+  std::int64_t step = unit == Unit::in ? kInch.pm() / 10'000 : Length::from_um(1).pm();
+  const auto lies_between = [&step](Length value) { return value.pm() % step != 0; };
+  for (; places < most && std::any_of(lengths.begin(), lengths.end(), lies_between); ++places) step /= 10;
+  return places;
+}
+
+std::string age_text(std::int64_t seconds) {
+  if (seconds < 120) return std::to_string(seconds) + " s";
+  if (seconds < 120 * 60) return std::to_string(seconds / 60) + " min";
+  if (seconds < 48 * 3600) return std::to_string(seconds / 3600) + " h";
+  return std::to_string(seconds / 86'400) + " days";
+}
+
+std::size_t width(std::string_view text) {
+  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), starts_character));
+}
+
+std::string left(std::string_view text, std::size_t columns) {
+  const auto used = width(text);
+  return std::string(text) + std::string(used < columns ? columns - used : 0, ' ');
+}
+
+std::string right(std::string_view text, std::size_t columns) {
+  const auto used = width(text);
+  return std::string(used < columns ? columns - used : 0, ' ') + std::string(text);
+}
+
+std::string cut(std::string_view text, std::size_t columns) {
+  if (width(text) <= columns) return std::string(text);
+  std::size_t kept = 0;
+  for (std::size_t seen = 0; kept < text.size(); ++kept)
+    if (starts_character(text[kept]) && ++seen == columns) break;
+  return std::string(text.substr(0, kept)) + "~";
+}
+
+std::string joined(const std::vector<std::string>& words, std::string_view between) {
+  std::string all;
+  for (const auto& word : words) all.append(all.empty() ? "" : between).append(word);
+  return all;
+}
+
+}  // namespace tenth::cli

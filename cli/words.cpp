@@ -1,0 +1,76 @@
+#include "cli/words.hpp"
+
+#include <charconv>
+#include <ctime>
+
+#include "rules/nearest.hpp"
+#include "schema/json/time.hpp"
+
+namespace tenth::cli {
+namespace {
+
+std::string trimmed(const std::string& text) {
+  const auto first = text.find_first_not_of(' ');
+  return first == std::string::npos ? "" : text.substr(first, text.find_last_not_of(' ') - first + 1);
+}
+
+std::optional<std::int64_t> seq_from(std::string_view text) {
+  std::int64_t seq = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), seq);
+  if (error != std::errc{} || end != text.data() + text.size() || seq < 1) return std::nullopt;
+  return seq;
+}
+
+}  // namespace
+
+CLI::Validator one_of(std::vector<std::string> words) {
+  const auto check = [words](const std::string& word) -> std::string {
+    for (const auto& right : words)
+      if (word == right) return "";
+    const auto near = nearest(word, words);
+    const std::string what = quoted(word) + " is none of " + listed(words);
+    return near.empty() ? what : what + "; did you mean " + near + "?";
+  };
+  return {check, "", "one_of"};
+}
+
+CLI::Validator not_blank() {
+  const auto check = [](const std::string& text) -> std::string {
+    return trimmed(text).empty() ? "something must stand there" : "";
+  };
+  return {check, "", "not_blank"};
+}
+
+Result<Run> parse_run(const std::string& text) {
+  const auto dots = text.find("..");
+  const auto first = seq_from(std::string_view(text).substr(0, dots));
+  Run run{first.value_or(0), std::nullopt};
+  if (dots != std::string::npos) run.last = seq_from(std::string_view(text).substr(dots + 2));
+  if (first && (dots == std::string::npos || run.last.value_or(0) >= *first)) return run;
+  return wrong_words("seq", quoted(text) + " is no reading's number and no run of them",
+                     "write a number such as 12, or a run such as 12..15");
+}
+
+Result<std::string> length_text(const std::vector<std::string>& words, std::optional<Unit> bare) {
+  std::string text;
+  for (const auto& word : words) text += (text.empty() ? "" : " ") + word;
+  text = trimmed(text);
+  // Whatever is too fine or too long in millimetres is so in inches too, so a length in neither is refused.
+  if (const auto length = parse_length(text, bare.value_or(Unit::mm)); !length) return tl::unexpected(length.error());
+  return text;
+}
+
+Result<std::string> time_text(const std::string& text) {
+  if (const auto us = wall_us_from(text)) return rfc3339(*us);
+  std::tm day{};
+  const char* end = strptime(text.c_str(), "%Y-%m-%d", &day);
+  day.tm_isdst = -1;  // as it was on that day
+  if (end != nullptr && *end == '\0') return rfc3339(std::int64_t{std::mktime(&day)} * 1'000'000);
+  return wrong_words("time", quoted(text) + " is no time", "write 2026-03-01T08:15:00Z, or a day such as 2026-03-01");
+}
+
+Json given(const std::string& text) {
+  return text.empty() ? Json(nullptr) : Json(text);
+}
+
+}  // namespace tenth::cli
