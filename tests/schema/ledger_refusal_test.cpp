@@ -70,6 +70,41 @@ TEST(LedgerRefusal, NotStoredWhereAnotherProgramWroteARow) {
   }
 }
 
+/// Puts body_of(n) behind body_of(n - 1), as a commit of ours would whose outcome SQLite could not tell us.
+std::string insert_of(int n) {
+  Digest hash{};
+  for (int each = 1; each <= n; ++each) hash = chain(hash, sha256(body_of(each)));
+  return "INSERT INTO entry VALUES(" + std::to_string(n) + ", '" + body_of(n) + "', x'" + hex(hash) + "')";
+}
+
+TEST(LedgerRefusal, StoresOnceWhereTheFailedCommitHadReachedTheDisk) {
+  const Folder folder;
+  Ledger ledger = opened(Ledger::open(folder.ledger()));
+  ASSERT_TRUE(ledger.append(bodies_of(1, 1)));
+  ASSERT_EQ(Outsider(folder.ledger()).run(insert_of(2)), "");
+  ASSERT_TRUE(ledger.append(bodies_of(2, 2))) << "it is there, which is all that was asked";
+  EXPECT_EQ(ledger.head().seq, 2);
+  ASSERT_TRUE(ledger.append(bodies_of(3, 3)));
+  EXPECT_EQ(audit_ledger(ledger)->entries, 3);
+}
+
+TEST(LedgerRefusal, StoresOnlyTheRestWhereTheFailedCommitIsFoundLater) {
+  const Folder folder;
+  Ledger ledger = opened(Ledger::open(folder.ledger()));
+  ASSERT_TRUE(ledger.append(bodies_of(1, 1)));
+  Outsider outsider(folder.ledger());
+  ASSERT_EQ(outsider.run("BEGIN IMMEDIATE"), "");
+  ASSERT_EQ(code_of(ledger.append(bodies_of(2, 3))), "not_stored");
+  ASSERT_EQ(outsider.run(insert_of(2) + ";" + insert_of(3) + "; COMMIT"), "");
+  const auto hashes = ledger.append(bodies_of(2, 5));
+  ASSERT_TRUE(hashes) << hashes.error().message;
+  EXPECT_EQ(hashes->size(), 4u);
+  EXPECT_EQ(ledger.head().seq, 5);
+  const auto finding = audit_ledger(ledger);
+  EXPECT_TRUE(finding->ok) << finding->why;
+  EXPECT_EQ(finding->entries, 5);
+}
+
 TEST(LedgerRefusal, ReadOnlyFileEvenForRoot) {
   const Folder folder;
   make_ledger(folder.ledger(), 1);
