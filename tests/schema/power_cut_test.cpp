@@ -22,10 +22,10 @@ void expect_whole(const std::filesystem::path& file, std::int64_t least, std::in
   EXPECT_LE(finding->entries, most);
 }
 
-/// A run of appends and restarts, of which each seed makes another, until the power goes.
-class Run {
+/// A time of appends and restarts, of which each seed makes another, until the power goes.
+class Service {
  public:
-  explicit Run(unsigned seed) : chance_(seed) {}
+  explicit Service(unsigned seed) : chance_(seed) {}
 
   void until_power_cut() {
     ledger_ = opened(Ledger::open(folder_.ledger()));
@@ -62,7 +62,7 @@ class Run {
 TEST(PowerCut, LosesNothingThatWasSaidToBeStored) {
   for (unsigned seed = 1; seed <= 300 && !::testing::Test::HasFailure(); ++seed) {
     SCOPED_TRACE("seed " + std::to_string(seed));
-    Run(seed).until_power_cut();
+    Service(seed).until_power_cut();
   }
 }
 
