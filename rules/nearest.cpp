@@ -27,14 +27,14 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
 
 std::string nearest(std::string_view word, std::span<const std::string> candidates) {
   constexpr std::size_t kLongestWord = 64;  // nobody mistypes more than that
-  if (word.empty() || word.size() > kLongestWord) return {};
-  // More than a third of the letters wrong is another word, not a slip; one slip is always allowed.
-  std::size_t best = std::max<std::size_t>(word.size() / 3, 1) + 1;
+  if (word.size() > kLongestWord) return {};
+  // More than about a third of the letters wrong is another word, not a slip.
+  std::size_t best = word.size() < 3 ? 1 : (word.size() + 1) / 3 + 1;
   std::string found;
   for (const auto& candidate : candidates) {
     if (candidate.size() > kLongestWord) continue;
     const std::size_t distance = edit_distance(word, candidate);
-    if (distance < best && distance < candidate.size()) {
+    if (distance < best) {
       best = distance;
       found = candidate;
     }

@@ -81,8 +81,7 @@ void read_size(Keys& keys, Feature& feature) {
   feature.limits = read_limits(keys);
   const bool diameter = feature.kind == Kind::inside || feature.kind == Kind::outside;
   if (diameter && feature.limits.any() && feature.limits.lower.value_or(*feature.limits.upper) < Length())
-    keys.wrong(keys.has("limits") ? "limits" : "min", "has a limit of size below zero",
-               "write the size itself, not a deviation");
+    keys.wrong(keys.limit_key("min"), "has a limit of size below zero", "write the size itself, not a deviation");
   if (!keys.has("size")) return;
   if (feature.limits.any()) keys.wrong("size", "has both size and limits", "keep one of them");
   read_class(keys, feature);

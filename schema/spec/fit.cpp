@@ -44,14 +44,13 @@ void read_target(Keys& keys, Fit& fit) {
 /// Some parts within their limits must give a fit within its own.
 void check_reach(Keys& keys, const Fit& fit, const Limits& inside, const Limits& outside) {
   const auto& text = keys.text();
-  const std::string upper = keys.has("limits") ? "limits" : "max", lower = keys.has("limits") ? "limits" : "min";
   const std::string never =
       "can never be reached: within their limits " + fit.inside + " and " + fit.outside + " give ";
   if (fit.limits.upper && inside.lower && outside.upper && *inside.lower - *outside.upper > *fit.limits.upper)
-    keys.wrong(upper, never + text.shown(*inside.lower - *outside.upper) + " or more",
+    keys.wrong(keys.limit_key("max"), never + text.shown(*inside.lower - *outside.upper) + " or more",
                "look at the limits of all three");
   if (fit.limits.lower && inside.upper && outside.lower && *inside.upper - *outside.lower < *fit.limits.lower)
-    keys.wrong(lower, never + text.shown(*inside.upper - *outside.lower) + " or less",
+    keys.wrong(keys.limit_key("min"), never + text.shown(*inside.upper - *outside.lower) + " or less",
                "look at the limits of all three");
 }
 

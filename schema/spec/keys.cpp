@@ -25,6 +25,12 @@ Keys::Keys(SpecText& text, const toml::table& table, std::string title, std::ini
       text_.wrong(key->source().begin, title_ + " has no key " + quoted(key->str()), choices(key->str(), names));
 }
 
+std::string_view Keys::limit_key(std::string_view asked) const {
+  if (has("limits")) return "limits";
+  if (has(asked)) return asked;
+  return asked == "min" ? "max" : "min";
+}
+
 void Keys::wrong(std::string_view key, const std::string& what, std::string remedy) {
   const toml::node* node = find(key);
   text_.wrong(node == nullptr ? table_ : *node, title_ + " " + what, std::move(remedy));

@@ -29,6 +29,9 @@ class Keys {
   bool has(std::string_view key) const { return table_.contains(key); }
   const toml::node* find(std::string_view key) const { return table_.get(key); }
 
+  /// The key that gives a limit, for messages: limits, else the one asked, else the other.
+  std::string_view limit_key(std::string_view asked) const;
+
   /// Something is wrong with the value of a key; where the key is absent, with the table.
   void wrong(std::string_view key, const std::string& what, std::string remedy);
 

@@ -54,7 +54,7 @@ void read_features(SpecText& text, const toml::table* table, Spec& spec) {
 }
 
 Spec read_spec(SpecText& text, const toml::table& root) {
-  Keys keys(text, root, "a spec", {"title", "unit", "layout", "facts", "feature", "fit", "spread", "material"});
+  Keys keys(text, root, "the spec", {"title", "unit", "layout", "facts", "feature", "fit", "spread", "material"});
   Spec spec;
   spec.title = keys.words("title");
   if (keys.has("unit")) text.unit = keys.choice("unit", Unit::mm, {{"mm", Unit::mm}, {"in", Unit::in}});

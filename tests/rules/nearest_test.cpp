@@ -13,6 +13,7 @@ const std::vector<std::string> kFeatures = {"bore", "piston", "main_bearing", "m
 TEST(Nearest, HelpsWithSlips) {
   EXPECT_EQ(nearest("bpre", kFeatures), "bore");
   EXPECT_EQ(nearest("pistom", kFeatures), "piston");
+  EXPECT_EQ(nearest("titel", std::vector<std::string>{"title", "table"}), "title");  // neighbours swapped
   EXPECT_EQ(nearest("main_baering", kFeatures), "main_bearing");
   EXPECT_EQ(nearest("mainjournal", kFeatures), "main_journal");
   EXPECT_EQ(nearest("rod_bearings", kFeatures), "rod_bearing");
@@ -23,6 +24,7 @@ TEST(Nearest, SaysNothingWhereNothingIsNear) {
   EXPECT_EQ(nearest("", kFeatures), "");
   EXPECT_EQ(nearest("bore", {}), "");
   EXPECT_EQ(nearest("x", std::vector<std::string>{"y"}), "");  // all of it is wrong
+  EXPECT_EQ(nearest("cm", std::vector<std::string>{"mm", "in"}), "");
   EXPECT_EQ(nearest(std::string(100'000, 'a'), kFeatures), "");
 }
 
