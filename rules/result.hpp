@@ -33,3 +33,12 @@ inline tl::unexpected<Refusal> wrong_words(std::string code, std::string message
 }
 
 }  // namespace tenth
+
+/// `TENTH_TRY(const Length size, parse_length(text, unit));` binds the value, or leaves the function with the refusal.
+#define TENTH_TRY(declaration, expression) TENTH_TRY_AS(TENTH_TRY_JOIN(tried_, __LINE__), declaration, expression)
+#define TENTH_TRY_AS(temporary, declaration, expression)                 \
+  auto temporary = (expression);                                         \
+  if (!(temporary)) return tl::unexpected(std::move(temporary).error()); \
+  declaration = *std::move(temporary)
+#define TENTH_TRY_JOIN(a, b) TENTH_TRY_JOIN_EXPANDED(a, b)
+#define TENTH_TRY_JOIN_EXPANDED(a, b) a##b

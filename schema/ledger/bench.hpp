@@ -78,6 +78,7 @@ struct Bench {
   std::map<std::string, Engine> engines;
   std::map<std::string, Operator> operators;
   std::map<std::string, Gauge> gauges;
+  std::map<std::string, std::int64_t> profiles;            ///< SHA-256 of the text to the entry that holds it
   std::optional<std::string> engine, operator_name;        ///< in use
   std::map<std::string, std::string> gauge_operators;      ///< gauge to operator
   Standing common;

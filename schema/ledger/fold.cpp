@@ -37,7 +37,7 @@ const std::map<std::string, Apply, std::less<>>& kinds() {
       {"clock", keep_only},
       {"fault", keep_only},
       {"refused", keep_only},
-      {"profile", keep_only},
+      {"profile", apply_profile},
       {"operator", apply_operator},
       {"operator_use", apply_operator_use},
       {"spec", apply_spec},

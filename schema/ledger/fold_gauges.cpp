@@ -19,6 +19,10 @@ void confirm(Gauge& gauge, const std::string& time) {
 
 }  // namespace
 
+void apply_profile(Bench& bench, const Entry& entry) {
+  bench.profiles[entry.body.at("sha256").get<std::string>()] = entry.seq;
+}
+
 void apply_gauge(Bench& bench, const Entry& entry) {
   const Json& body = entry.body;
   Gauge gauge;
@@ -36,6 +40,8 @@ void apply_gauge(Bench& bench, const Entry& entry) {
   gauge.drift = length_at(body, "drift_pm").value();
   gauge.serial = text_at(body, "serial").value_or("");
   gauge.expansion = text_at(body, "expansion").value_or("");
+  if (const auto before = bench.gauges.find(gauge.name); before != bench.gauges.end())
+    gauge.last_good_check = before->second.last_good_check;
   bench.gauges[gauge.name] = gauge;
 }
 

@@ -16,6 +16,7 @@ void apply_engine_use(Bench&, const Entry&);
 void apply_stage(Bench&, const Entry&);
 
 // fold_gauges.cpp
+void apply_profile(Bench&, const Entry&);
 void apply_gauge(Bench&, const Entry&);
 void apply_gauge_drop(Bench&, const Entry&);
 void apply_link(Bench&, const Entry&);

@@ -1,0 +1,86 @@
+#include "daemon/acts/acts.hpp"
+#include "daemon/acts/intake.hpp"
+#include "daemon/acts/lookup.hpp"
+#include "daemon/acts/standing.hpp"
+#include "daemon/gauge_view.hpp"
+#include "daemon/params.hpp"
+#include "schema/json/escape.hpp"
+#include "schema/wire/views.hpp"
+
+namespace tenth {
+namespace {
+
+bool is_check(const Bench& bench, const Standing& standing) {
+  return standing.engine && standing.place &&
+         bench.engines.at(*standing.engine).spec->find(standing.place->feature)->kind == Kind::check;
+}
+
+Decided enter_answer(Draft& draft, const std::string& word, const std::optional<std::string>& note, const Standing standing,
+                     const std::optional<std::string>& gauge) {
+  if (word != "yes" && word != "no" && word != "later")
+    return refuse("answer", "`" + word + "` is no answer to a check", "enter yes, no or later");
+  if (standing.engine == std::nullopt || !is_check(draft.bench(), standing))
+    return refuse("answer", "the place is no check", "choose one: `tenth at FEATURE`");
+  const Engine& engine = draft.bench().engines.at(*standing.engine);
+  const Place place = *standing.place;
+  const Stage& stage = stage_of(engine, place.feature);
+  const Json answer = {{"feature", place.feature}, {"index", place.index}, {"answer", word}, {"note", or_null(note)},
+                       {"label", engine.spec->find(place.feature)->labels.at(static_cast<std::size_t>(place.index - 1))}};
+  Json body = answer;
+  body.update({{"engine", engine.name}, {"spec", engine.spec_seq}, {"place", standing.seq}, {"stage", stage.name}});
+  draft.append("answer", std::move(body));
+  advance(draft, gauge, *standing.engine, place);
+  return [answer, gauge](const View& view) {
+    return Json{{"answer", answer}, {"place", place_event(view.bench, own_or_common(view.bench, gauge))}};
+  };
+}
+
+std::optional<Unit> spec_unit(const Bench& bench, const Standing& standing) {
+  const auto engine = standing.engine ? standing.engine : bench.engine;
+  if (!engine) return std::nullopt;
+  return bench.engines.at(*engine).spec->unit;
+}
+
+/// The number of what was typed, without its unit.
+std::string number_of(const std::string& typed) {
+  const std::size_t end = typed.find_last_of("0123456789.,");
+  const std::size_t begin = typed.find_first_not_of(" \t");
+  return end == std::string::npos || begin > end ? typed : typed.substr(begin, end - begin + 1);
+}
+
+}  // namespace
+
+Decided enter(Draft& draft, const Json& object) {
+  const Params params(object);
+  TENTH_TRY(const std::string typed, params.text("value"));
+  TENTH_TRY(const std::optional<std::string> again, params.maybe_text("again"));
+  TENTH_TRY(const std::optional<std::string> name, params.maybe_text("gauge"));
+  TENTH_TRY(const std::optional<std::string> gauge, maybe_gauge(draft.bench(), name));
+  TENTH_TRY(const std::optional<std::string> note, params.maybe_text("note"));
+  const Standing standing = standing_of(draft.bench(), gauge);
+  const bool word = typed == "yes" || typed == "no" || typed == "later";
+  if (word || is_check(draft.bench(), standing)) return enter_answer(draft, typed, note, standing, gauge);
+  TENTH_TRY(const std::optional<Unit> bare, params.unit(spec_unit(draft.bench(), standing)));
+  TENTH_TRY(const Length value, parse_length(typed, bare));
+  if (!again) return wrong_words("again", "a value entered by hand is typed twice", "add --again VALUE");
+  TENTH_TRY(const Length second, parse_length(*again, bare));
+  if (value != second) return refuse("again", "the two values differ, so neither is stored", "read the gauge and enter it again");
+  Value entered;
+  entered.gauge = gauge;
+  entered.raw = escape_bytes(typed);
+  entered.text = number_of(typed);
+  const bool inches = typed.find("in") != std::string::npos || typed.find("th") != std::string::npos || typed.find("te") != std::string::npos;
+  const bool metric = typed.find('m') != std::string::npos;
+  entered.unit = inches ? Unit::in : metric ? Unit::mm : bare.value_or(Unit::mm);
+  entered.value = value;
+  entered.source = Source::hand;
+  entered.note = note;
+  const std::int64_t seq = take_value(draft, entered, standing);
+  return [seq, gauge](const View& view) {
+    const Reading& reading = *find_reading(view.bench, seq);
+    Json json = reading_json(reading, reading.state == State::kept, false);
+    return Json{{"reading", std::move(json)}, {"place", place_event(view.bench, own_or_common(view.bench, gauge))}};
+  };
+}
+
+}  // namespace tenth

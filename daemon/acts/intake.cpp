@@ -1,0 +1,141 @@
+#include "daemon/acts/intake.hpp"
+
+#include <algorithm>
+
+#include "daemon/acts/settings.hpp"
+#include "daemon/acts/standing.hpp"
+#include "rules/plausible.hpp"
+#include "schema/json/escape.hpp"
+#include "schema/json/time.hpp"
+#include "schema/ledger/place_json.hpp"
+
+namespace tenth {
+namespace {
+
+/// A gauge that reads deviations has no size until it was set; one that reads sizes is right by itself.
+std::optional<Length> size_of(const Gauge* gauge, Length shown) {
+  if (gauge == nullptr) return shown;
+  if (const auto& setting = gauge->setting) return setting->master + (shown - setting->shown);
+  if (gauge->reads == Reads::size) return shown;
+  return std::nullopt;
+}
+
+bool setting_is_old(const Gauge& gauge, const Draft& draft) {
+  if (!gauge.setting) return false;
+  const auto confirmed = wall_us_from(gauge.confirmed_time).value_or(0);
+  const std::int64_t life_us = draft.rules().setting_life_h * 3'600'000'000;
+  return gauge.went_away || draft.now().wall_us - confirmed > life_us;
+}
+
+std::vector<Doubt> doubts_of(const Draft& draft, const Value& value, const Standing& standing, const Gauge* gauge,
+                             std::optional<Length> size) {
+  std::vector<Doubt> doubts;
+  if (!standing.place || !standing.engine)
+    doubts.push_back(Doubt::no_place);
+  else
+    doubts = doubts_at(draft.bench().engines.at(*standing.engine), *standing.place,
+                       gauge == nullptr ? Measures::any : gauge->measures, size);
+  if (!size) doubts.push_back(Doubt::no_setting);
+  if (gauge != nullptr && setting_is_old(*gauge, draft)) doubts.push_back(Doubt::setting_old);
+  if (value.unit_differs) doubts.push_back(Doubt::unit);
+  if (value.too_soon) doubts.push_back(Doubt::too_soon);
+  if (value.damaged) doubts.push_back(Doubt::damaged);
+  std::sort(doubts.begin(), doubts.end());
+  return doubts;
+}
+
+void put_where(Json& body, const Draft& draft, const Standing& standing) {
+  const auto engine = standing.engine ? standing.engine : draft.bench().engine;
+  body["engine"] = or_null(engine);
+  put_place(body, standing.place);
+  body.update({{"label", nullptr}, {"stage", nullptr}, {"stage_entry", nullptr}, {"spec", nullptr}, {"place", nullptr}});
+  if (!engine) return;
+  const Engine& known = draft.bench().engines.at(*engine);
+  body["spec"] = known.spec_seq;
+  if (!standing.place) return;
+  const Stage& stage = stage_of(known, standing.place->feature);
+  body["place"] = standing.seq;
+  body["label"] = known.spec->find(standing.place->feature)->labels.at(static_cast<std::size_t>(standing.place->index - 1));
+  body["stage"] = stage.name;
+  if (stage.entry != 0) body["stage_entry"] = stage.entry;
+}
+
+void put_who(Json& body, const Draft& draft, const Value& value, const Gauge* gauge) {
+  const auto who = operator_of(draft.bench(), value.gauge);
+  body["operator"] = or_null(who);
+  body["operator_entry"] = who ? Json(draft.bench().operators.at(*who).entry) : Json(nullptr);
+  body["gauge"] = or_null(value.gauge);
+  body["gauge_entry"] = gauge != nullptr ? Json(gauge->entry) : Json(nullptr);
+  body["profile"] = gauge != nullptr ? Json(gauge->profile_sha256) : Json(nullptr);
+  body["setting"] = gauge != nullptr && gauge->setting ? Json(gauge->setting->seq) : Json(nullptr);
+  body["program"] = "tenthd " TENTH_VERSION;
+}
+
+}  // namespace
+
+std::vector<Doubt> doubts_at(const Engine& engine, const Place& place, Measures measures, std::optional<Length> size) {
+  const Feature& feature = *engine.spec->find(place.feature);
+  if (!fits_kind(measures, feature.kind)) return {Doubt::wrong_kind};
+  if (!size) return {};
+  const auto kept = kept_at(engine, place);
+  return doubts_of_size(feature, *size, kept.empty() ? std::nullopt : kept.back()->size);
+}
+
+std::int64_t take_value(Draft& draft, const Value& value, const Standing& standing) {
+  const Gauge* const gauge = value.gauge ? &draft.bench().gauges.at(*value.gauge) : nullptr;
+  const std::optional<Length> size = size_of(gauge, value.value);
+  const std::vector<Doubt> doubts = doubts_of(draft, value, standing, gauge, size);
+  Json body = {{"raw", value.raw},           {"text", value.text},         {"unit", name(value.unit)},
+               {"value_pm", pm(value.value)}, {"size_pm", pm(size)},        {"size_20c_pm", nullptr},
+               {"source", name(value.source)}, {"note", or_null(value.note)}, {"reason", nullptr},
+               {"moved_from", nullptr},      {"closed", false},            {"overdue", false},
+               {"calibration", nullptr},     {"temperature", nullptr},     {"dropped", value.dropped}};
+  body["state"] = name(doubts.empty() ? State::kept : State::suspect);
+  body["doubts"] = Json::array();
+  for (const Doubt doubt : doubts) body["doubts"].push_back(name(doubt));
+  body["arrived"] = rfc3339(value.arrived.value_or(draft.now()).wall_us);
+  put_where(body, draft, standing);
+  put_who(body, draft, value, gauge);
+  const std::int64_t seq = draft.append("reading", std::move(body));
+  if (doubts.empty()) advance(draft, value.gauge, *standing.engine, *standing.place);
+  return seq;
+}
+
+void take_frame(Draft& draft, const Frame& frame) {
+  const Gauge& gauge = draft.bench().gauges.at(frame.gauge);
+  if (gauge.dropped) return;
+  const auto awaited = frame.before ? frame.before->awaited : gauge.awaited;
+  const bool unit_differs = gauge.unit && *gauge.unit != frame.measurement.unit;
+  if (awaited) return take_setting(draft, gauge, *awaited, frame, unit_differs);
+  const Standing standing = frame.before ? frame.before->standing : standing_of(draft.bench(), frame.gauge);
+  Value value;
+  value.gauge = frame.gauge;
+  value.raw = escape_bytes(frame.measurement.raw);
+  value.text = frame.measurement.text;
+  value.unit = frame.measurement.unit;
+  value.value = frame.measurement.value;
+  value.unit_differs = unit_differs;
+  value.too_soon = standing.round && frame.since_last_ns && *frame.since_last_ns < draft.rules().settle_ms * 1'000'000;
+  value.damaged = frame.damaged;
+  value.arrived = frame.arrived;
+  value.dropped = frame.dropped;
+  take_value(draft, value, standing);
+}
+
+void take_fault(Draft& draft, const PortFault& fault) {
+  const Gauge& gauge = draft.bench().gauges.at(fault.gauge);
+  draft.append("fault", {{"gauge", fault.gauge},
+                         {"gauge_entry", gauge.entry},
+                         {"why", drivers::name(fault.fault.why)},
+                         {"text", fault.fault.text},
+                         {"raw", escape_bytes(fault.fault.raw)},
+                         {"bytes", fault.fault.bytes},
+                         {"count", fault.count}});
+}
+
+void take_link(Draft& draft, const std::string& gauge, const std::string& state, const std::string& why) {
+  if (draft.bench().gauges.at(gauge).dropped) return;
+  draft.append("link", {{"gauge", gauge}, {"state", state}, {"why", why.empty() ? Json(nullptr) : Json(why)}});
+}
+
+}  // namespace tenth

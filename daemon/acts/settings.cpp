@@ -1,0 +1,88 @@
+#include "daemon/acts/settings.hpp"
+
+#include <algorithm>
+
+#include "daemon/acts/doubting.hpp"
+#include "schema/json/escape.hpp"
+#include "schema/json/time.hpp"
+
+namespace tenth {
+namespace {
+
+bool has(const Reading& reading, Doubt doubt) {
+  return std::find(reading.doubts.begin(), reading.doubts.end(), doubt) != reading.doubts.end();
+}
+
+/// Nothing since the last good check vouches for these.
+std::vector<std::int64_t> unvouched(const Bench& bench, const Gauge& gauge) {
+  std::vector<std::int64_t> seqs;
+  for (const Reading* reading : all_readings(bench))
+    if (reading->gauge == gauge.name && reading->seq > gauge.last_good_check && reading->state != State::voided &&
+        !has(*reading, Doubt::drift))
+      seqs.push_back(reading->seq);
+  return seqs;
+}
+
+/// A good check vouches for the readings that were made with the setting it checked.
+std::vector<std::int64_t> vouched(const Bench& bench, const Gauge& gauge) {
+  std::vector<std::int64_t> seqs;
+  for (const Reading* reading : all_readings(bench))
+    if (reading->gauge == gauge.name && reading->setting == gauge.setting->seq && !reading->closed &&
+        !has(*reading, Doubt::drift))
+      seqs.push_back(reading->seq);
+  return seqs;
+}
+
+void refuse_frame(Draft& draft, const Gauge& gauge, const Frame& frame, const char* why, const std::string& text) {
+  draft.append("fault", {{"gauge", gauge.name},
+                         {"gauge_entry", gauge.entry},
+                         {"why", why},
+                         {"text", text},
+                         {"raw", escape_bytes(frame.measurement.raw)},
+                         {"bytes", frame.measurement.raw.size()},
+                         {"count", 1}});
+}
+
+}  // namespace
+
+void take_setting(Draft& draft, const Gauge& gauge, const Awaited& awaited, const Frame& frame, bool unit_differs) {
+  if (frame.damaged)
+    return refuse_frame(draft, gauge, frame, "damaged", "a damaged frame is no setting: press again on the master");
+  if (unit_differs)
+    return refuse_frame(draft, gauge, frame, "unit", "the gauge shows another unit than it should: turn it, press again on the master");
+  const std::string name = gauge.name;
+  const auto& before = gauge.setting;
+  const bool recheck = !awaited.master;
+  if (recheck && !before) return;  // its setting was voided while it waited
+  const Length shown = frame.measurement.value;
+  const Length master = recheck ? before->master : *awaited.master;
+  std::optional<Length> drift;
+  if (before && before->master == master) drift = (shown - before->shown).magnitude();
+  const bool good = drift && *drift <= gauge.drift;
+  const auto in_doubt = drift && !good ? unvouched(draft.bench(), gauge) : std::vector<std::int64_t>();
+  const auto closed = good ? vouched(draft.bench(), gauge) : std::vector<std::int64_t>();
+  const auto who = operator_of(draft.bench(), name);
+  Json body = {{"gauge", name}, {"gauge_entry", gauge.entry}, {"master_pm", pm(master)}, {"shown_pm", pm(shown)}};
+  body.update({{"act", recheck ? "recheck" : "master"}, {"sets_zero", !recheck}, {"drift_pm", pm(drift)}});
+  body["good"] = drift ? Json(good) : Json(nullptr);
+  body["previous"] = before ? Json(before->seq) : Json(nullptr);
+  body.update({{"raw", escape_bytes(frame.measurement.raw)}, {"text", frame.measurement.text}});
+  body["unit"] = tenth::name(frame.measurement.unit);
+  body["arrived"] = rfc3339(frame.arrived.wall_us);
+  body["operator"] = or_null(who);
+  body["operator_entry"] = who ? Json(draft.bench().operators.at(*who).entry) : Json(nullptr);
+  const std::int64_t seq = draft.append("setting", std::move(body));
+  if (!in_doubt.empty()) doubt_readings(draft, in_doubt, Doubt::drift, seq);
+  if (!closed.empty()) append_by_engine(draft, "closed", closed, {{"setting", seq}});
+}
+
+void void_setting(Draft& draft, const Setting& setting, const std::string& reason) {
+  const std::int64_t seq = setting.seq;
+  std::vector<std::int64_t> resting;
+  for (const Reading* reading : all_readings(draft.bench()))
+    if (reading->setting == seq && reading->state != State::voided) resting.push_back(reading->seq);
+  draft.append("setting_void", {{"gauge", setting.gauge}, {"setting", seq}, {"reason", reason}});
+  if (!resting.empty()) doubt_readings(draft, resting, Doubt::setting_void, seq);
+}
+
+}  // namespace tenth

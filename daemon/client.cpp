@@ -1,0 +1,217 @@
+#include "daemon/client.hpp"
+
+#include <spdlog/spdlog.h>
+
+#include <boost/asio/as_tuple.hpp>
+#include <boost/asio/buffer.hpp>
+#include <boost/asio/co_spawn.hpp>
+#include <boost/asio/post.hpp>
+#include <boost/asio/use_awaitable.hpp>
+#include <boost/asio/write.hpp>
+#include <chrono>
+#include <exception>
+
+#include "daemon/events.hpp"
+#include "daemon/params.hpp"
+#include "schema/store/ledger.hpp"
+
+namespace tenth {
+namespace {
+
+namespace asio = boost::asio;
+
+constexpr auto kTuple = asio::as_tuple(asio::use_awaitable);
+constexpr std::chrono::seconds kFirstExchange(10);
+constexpr std::size_t kMostUnreadBytes = 1 << 20;
+constexpr std::size_t kReplayChunk = 128;
+
+void log_error(const std::exception_ptr& error) {
+  if (!error) return;
+  try {
+    std::rethrow_exception(error);
+  } catch (const std::exception& exception) {
+    spdlog::error("a client's connection ended by an error: {}", exception.what());
+  }
+}
+
+}  // namespace
+
+Client::Client(Socket socket, Methods& methods, Actor actor, std::function<void(Client&)> on_end)
+    : socket_(std::move(socket)),
+      methods_(methods),
+      actor_(std::move(actor)),
+      on_end_(std::move(on_end)),
+      hello_timer_(socket_.get_executor()),
+      outbox_timer_(socket_.get_executor(), asio::steady_timer::time_point::max()) {}
+
+void Client::start() {
+  asio::co_spawn(socket_.get_executor(), read(shared_from_this()), log_error);
+  asio::co_spawn(socket_.get_executor(), write(shared_from_this()), log_error);
+  asio::co_spawn(socket_.get_executor(), expect_hello(shared_from_this()), log_error);
+}
+
+asio::awaitable<void> Client::expect_hello(std::shared_ptr<Client> self) {
+  self->hello_timer_.expires_after(kFirstExchange);
+  const auto [error] = co_await self->hello_timer_.async_wait(kTuple);
+  if (!error && !self->greeted_) self->close();
+}
+
+asio::awaitable<void> Client::read(std::shared_ptr<Client> self) {
+  std::string buffer;
+  while (!self->ending_) {
+    const std::size_t end = buffer.find('\n');
+    if (end == std::string::npos) {
+      if (buffer.size() > kMostRequestBytes) {
+        self->send(error_line(Malformed{-32600, nullptr, "the request is longer than 1 MiB"}));
+        self->end_after_sending();
+        break;
+      }
+      const std::size_t had = buffer.size();
+      buffer.resize(had + 16 * 1024);
+      const auto [error, count] = co_await self->socket_.async_read_some(asio::buffer(buffer.data() + had, buffer.size() - had), kTuple);
+      buffer.resize(had + count);
+      if (error) break;
+      continue;
+    }
+    auto request = parse_request(std::string_view(buffer).substr(0, end));
+    buffer.erase(0, end + 1);
+    if (!request) {
+      self->send(error_line(request.error()));
+      self->end_after_sending();
+      break;
+    }
+    const auto result = co_await self->answer(*request);
+    self->send(result ? result_line(request->id, *result) : error_line(request->id, result.error()));
+    if (!self->greeted_) self->end_after_sending();
+  }
+  if (!self->ending_) self->close();
+}
+
+asio::awaitable<Result<Json>> Client::answer(const Request& request) {
+  if (!greeted_) {
+    if (request.method == "hello") co_return hello(request.params);
+    co_return wrong_words("hello", "the first call is not `hello`", "say hello first (schema/wire.md)");
+  }
+  if (request.method == "watch") co_return co_await watch(request.params);
+  co_return co_await methods_.call(actor_, request.method, request.params);
+}
+
+Result<Json> Client::hello(const Json& object) {
+  TENTH_TRY(const std::optional<std::int64_t> version, Params(object).maybe_number("version"));
+  if (version != kWireVersion)
+    return wrong_words("version", "this tenthd speaks version " + std::to_string(kWireVersion) + " of the wire only",
+                       "use the `tenth` of the same release, " TENTH_VERSION);
+  greeted_ = true;
+  hello_timer_.cancel();
+  return Json{{"version", kWireVersion}, {"server", "tenthd " TENTH_VERSION}, {"ledger", methods_.desk().view().bench.id}};
+}
+
+asio::awaitable<Result<Json>> Client::watch(const Json& object) {
+  const Params params(object);
+  auto since = params.maybe_number("since");
+  auto engine = params.maybe_text("engine");
+  if (!since) co_return tl::unexpected(since.error());
+  if (!engine) co_return tl::unexpected(engine.error());
+  if (watching_) co_return refuse("watching", "this connection watches already", "open another");
+  const View view = methods_.desk().view();
+  if (*engine && !view.bench.engines.contains(**engine))
+    co_return refuse("unknown_engine", "there is no engine `" + **engine + "`", "`tenth engine list` shows them");
+  watched_engine_ = *engine;
+  watching_ = true;
+  told_ = view.bench.seq;
+  send(event_line({{"event", "hello"}, {"version", kWireVersion}, {"seq", told_}}));
+  if (*since && **since < told_) {
+    replaying_ = true;
+    asio::co_spawn(socket_.get_executor(), replay(shared_from_this(), **since), log_error);
+  }
+  co_return Json::object();
+}
+
+/// Folds the ledger from its beginning and tells what came after `since`, as it was told then; goes on until it has
+/// reached the live events. A few rows at a time, so that the loop stays free for gauges.
+asio::awaitable<void> Client::replay(std::shared_ptr<Client> self, std::int64_t since) {
+  Bench bench;
+  const auto ledger = Ledger::open_read_only(self->methods_.ledger());
+  while (ledger && !self->ending_ && bench.seq < self->methods_.desk().view().bench.seq) {
+    const auto rows = ledger->rows(bench.seq + 1, kReplayChunk);
+    if (!rows || rows->empty()) break;
+    for (const Row& row : *rows) {
+      const Entry entry{row.seq, Json::parse(row.body), hex(row.hash)};
+      apply(bench, entry);
+      if (row.seq <= since || row.seq > self->methods_.desk().view().bench.seq) continue;
+      for (const Json& event : events_of(bench, entry))
+        if (self->wanted(event)) self->send(event_line(event));
+      self->told_ = row.seq;
+    }
+    while (self->outbox_bytes_ > kMostUnreadBytes / 2 && !self->ending_) {
+      asio::steady_timer pause(self->socket_.get_executor(), std::chrono::milliseconds(20));
+      co_await pause.async_wait(kTuple);
+    }
+    co_await asio::post(asio::use_awaitable);
+  }
+  self->replaying_ = false;
+}
+
+bool Client::wanted(const Json& event) const {
+  if (!watched_engine_) return true;
+  const auto engine = event.find("engine");
+  return engine == event.end() || engine->is_null() || *engine == *watched_engine_;
+}
+
+void Client::tell(const Json& event, std::int64_t seq) {
+  if (!watching_ || replaying_ || ending_ || (seq != 0 && seq < told_) || !wanted(event)) return;
+  if (outbox_bytes_ > kMostUnreadBytes) {
+    outbox_.clear();
+    outbox_bytes_ = 0;
+    send(event_line({{"event", "lost"}, {"seq", told_}}));
+    return end_after_sending();
+  }
+  send(event_line(event));
+  if (seq != 0) told_ = seq;
+}
+
+void Client::send(std::string line) {
+  if (ending_) return;
+  outbox_bytes_ += line.size() + 1;
+  outbox_.push_back(std::move(line) + "\n");
+  outbox_timer_.cancel();
+}
+
+asio::awaitable<void> Client::write(std::shared_ptr<Client> self) {
+  while (true) {
+    if (self->outbox_.empty()) {
+      if (self->ending_) break;
+      co_await self->outbox_timer_.async_wait(kTuple);
+      if (!self->socket_.is_open()) co_return;
+      continue;
+    }
+    const std::string line = std::move(self->outbox_.front());
+    self->outbox_.pop_front();
+    const auto [error, count] = co_await asio::async_write(self->socket_, asio::buffer(line), kTuple);
+    self->outbox_bytes_ -= std::min(self->outbox_bytes_, line.size());
+    if (error) break;
+  }
+  self->close();
+}
+
+/// What is in the outbox is sent, if the client reads within a moment; nothing more is taken.
+void Client::end_after_sending() {
+  ending_ = true;
+  outbox_timer_.cancel();
+  hello_timer_.expires_after(std::chrono::seconds(1));
+  hello_timer_.async_wait([self = shared_from_this()](const boost::system::error_code& error) {
+    if (!error) self->close();
+  });
+}
+
+void Client::close() {
+  ending_ = true;
+  if (!socket_.is_open()) return;
+  boost::system::error_code ignored;
+  socket_.close(ignored);
+  hello_timer_.cancel();
+  outbox_timer_.cancel();
+  on_end_(*this);
+}
+
+}  // namespace tenth

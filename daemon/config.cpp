@@ -1,0 +1,110 @@
+#include "daemon/config.hpp"
+
+#include <fstream>
+#include <sstream>
+#include <toml++/toml.h>
+#include <vector>
+
+#include "rules/nearest.hpp"
+#include "schema/wire/paths.hpp"
+
+namespace tenth {
+namespace {
+
+tl::unexpected<Refusal> wrong(const std::string& file, const toml::source_position& at, const std::string& what, const std::string& remedy) {
+  return wrong_words("config", file + ":" + std::to_string(at.line) + ":" + std::to_string(at.column) + ": " + what, remedy);
+}
+
+tl::unexpected<Refusal> unknown_key(const std::string& file, const toml::key& key, const std::vector<std::string>& known) {
+  const std::string near = nearest(key.str(), known);
+  std::string all;
+  for (const std::string& each : known) all += (all.empty() ? "" : ", ") + each;
+  return wrong(file, key.source().begin, "unknown key `" + std::string(key.str()) + "`",
+               near.empty() ? "the keys here are " + all : "did you mean `" + near + "`?");
+}
+
+Result<void> take_whole(const std::string& file, const toml::node& node, std::int64_t& into) {
+  const auto value = node.value_exact<std::int64_t>();
+  if (!value || *value < 0 || *value > 1'000'000)
+    return wrong(file, node.source().begin, "this is no whole number from 0 to 1000000", "give one");
+  into = *value;
+  return {};
+}
+
+Result<void> take_text(const std::string& file, const toml::node& node, std::string& into) {
+  const auto value = node.value_exact<std::string>();
+  if (!value || value->empty()) return wrong(file, node.source().begin, "this is no text", "give a text in quotes");
+  into = *value;
+  return {};
+}
+
+Result<void> check_http(const std::string& text) {
+  if (text == "off") return {};
+  return wrong_words("http", "this tenthd serves no page, so `" + text + "` cannot be listened on", "leave it out, or say `off`");
+}
+
+Result<void> take_intake(const std::string& file, const toml::node& node, IntakeRules& intake) {
+  const toml::table* const table = node.as_table();
+  if (table == nullptr) return wrong(file, node.source().begin, "`intake` is a table", "write [intake]");
+  for (const auto& [key, value] : *table) {
+    Result<void> taken;
+    if (key == "settle_ms")
+      taken = take_whole(file, value, intake.settle_ms);
+    else if (key == "setting_life_h")
+      taken = take_whole(file, value, intake.setting_life_h);
+    else
+      return unknown_key(file, key, {"settle_ms", "setting_life_h"});
+    if (!taken) return taken;
+  }
+  return {};
+}
+
+Result<void> take_key(const std::string& file, const toml::key& key, const toml::node& node, Config& config) {
+  std::string text;
+  if (key == "intake") return take_intake(file, node, config.intake);
+  if (key != "state" && key != "socket" && key != "http") return unknown_key(file, key, {"state", "socket", "http", "intake"});
+  if (auto taken = take_text(file, node, text); !taken) return taken;
+  if (key == "state") config.state = text;
+  if (key == "socket") config.socket = text;
+  return key == "http" ? check_http(text) : Result<void>();
+}
+
+/// The text of the file, or nothing where a default file is absent.
+Result<std::optional<std::string>> config_text(const std::string& file, bool named) {
+  std::ifstream stream(file, std::ios::binary);
+  if (!stream && !named) return std::nullopt;
+  std::ostringstream text;
+  if (stream) text << stream.rdbuf();
+  if (!stream || stream.bad())
+    return refuse("config", "the configuration file " + file + " cannot be read", "give the path of a file that is there");
+  return text.str();
+}
+
+}  // namespace
+
+Result<Config> read_config(std::string_view text, const std::string& file, Config config) {
+  try {
+    const toml::table table = toml::parse(text, file);
+    for (const auto& [key, node] : table)
+      if (auto taken = take_key(file, key, node, config); !taken) return tl::unexpected(taken.error());
+  } catch (const toml::parse_error& error) {
+    return wrong(file, error.source().begin, std::string(error.description()), "see the configuration section of the README");
+  }
+  return config;
+}
+
+Result<Config> settle_config(const Options& options) {
+  Config config{default_state(), default_socket(), {}};
+  const std::string file = options.config.value_or(default_config().string());
+  TENTH_TRY(const std::optional<std::string> text, config_text(file, options.config.has_value()));
+  if (text) {
+    TENTH_TRY(config, read_config(*text, file, config));
+  }
+  if (options.state) config.state = *options.state;
+  if (options.socket) config.socket = *options.socket;
+  if (options.http)
+    if (auto off = check_http(*options.http); !off) return tl::unexpected(off.error());
+  return config;
+}
+
+}  // namespace tenth

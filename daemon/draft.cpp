@@ -1,0 +1,42 @@
+#include "daemon/draft.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "schema/json/time.hpp"
+#include "schema/ledger/fold.hpp"
+#include "schema/store/hash.hpp"
+
+namespace tenth {
+
+std::int64_t Draft::append(const std::string& kind, Json body) {
+  complete(kind, body);
+  const std::int64_t seq = bench_.seq + 1;
+  apply(bench_, {seq, body, ""});
+  note_touched(kind, body);
+  pending_.push_back({seq, std::move(body)});
+  return seq;
+}
+
+void Draft::complete(const std::string& kind, Json& body) const {
+  body["kind"] = kind;
+  body["time"] = rfc3339(now_.wall_us);
+  body["mono_ns"] = now_.mono_ns;
+  body["boot"] = boot_;
+  body["salt"] = random_hex(8);
+  body["by"] = {{"user", actor_.user}, {"uid", actor_.uid}, {"via", actor_.via}};
+  if (body.contains("operator")) return;
+  for (const auto& [name, known] : bench_.operators)
+    if (actor_.via == "socket" && known.user == actor_.user && !known.user.empty()) body["operator"] = name;
+  if (!body.contains("operator") && bench_.operator_name) body["operator"] = *bench_.operator_name;
+}
+
+void Draft::note_touched(const std::string& kind, const Json& body) {
+  static constexpr std::array kFigures = {"reading", "answer", "void", "keep", "move", "doubt", "stage", "engine"};
+  const bool figures = std::find(kFigures.begin(), kFigures.end(), kind) != kFigures.end();
+  if (figures && body.contains("engine") && body["engine"].is_string()) touched_.insert(body["engine"].get<std::string>());
+  const bool new_reading = kind == "reading" || kind == "answer";
+  if ((figures && !new_reading) || kind == "setting" || kind == "gauge_drop") drift_touched_ = true;
+}
+
+}  // namespace tenth

@@ -1,0 +1,74 @@
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "daemon/clock.hpp"
+#include "daemon/view.hpp"
+#include "schema/json/json.hpp"
+#include "schema/ledger/bench.hpp"
+
+namespace tenth {
+
+/// Who acts, and how the act came in.
+struct Actor {
+  std::string user;
+  std::int64_t uid = 0;
+  std::string via;  ///< socket, gauge, daemon
+};
+
+/// What `[intake]` of the configuration sets.
+struct IntakeRules {
+  std::int64_t settle_ms = 300;
+  std::int64_t setting_life_h = 12;
+};
+
+/// An entry that an act has decided and that is not yet on disk.
+struct Pending {
+  std::int64_t seq = 0;
+  Json body;
+};
+
+/// One act being decided: it reads the state and appends entries, each applied at once, so that what follows in the same
+/// act sees them. An act refuses before its first `append` or not at all.
+class Draft {
+ public:
+  Draft(Bench& bench, Actor actor, Instant now, std::string boot, const IntakeRules& rules)
+      : bench_(bench), actor_(std::move(actor)), now_(now), boot_(std::move(boot)), rules_(rules) {}
+
+  const Bench& bench() const { return bench_; }
+  const Actor& actor() const { return actor_; }
+  const Instant& now() const { return now_; }
+  const IntakeRules& rules() const { return rules_; }
+
+  /// Completes the body (time, clocks, salt, who) and appends it; returns its seq.
+  std::int64_t append(const std::string& kind, Json body);
+
+  /// The engines whose figures the entries may have changed: their alerts are looked at anew.
+  const std::set<std::string>& touched() const { return touched_; }
+  /// A gauge's drift came or went.
+  bool drift_touched() const { return drift_touched_; }
+
+  std::vector<Pending> take() { return std::move(pending_); }
+
+ private:
+  void complete(const std::string& kind, Json& body) const;
+  void note_touched(const std::string& kind, const Json& body);
+
+  Bench& bench_;
+  Actor actor_;
+  Instant now_;
+  std::string boot_;
+  const IntakeRules& rules_;
+  std::set<std::string> touched_;
+  bool drift_touched_ = false;
+  std::vector<Pending> pending_;
+};
+
+/// What a caller gets once the act is on disk, made from the state then.
+using Answerer = std::function<Json(const View&)>;
+
+}  // namespace tenth

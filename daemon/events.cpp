@@ -1,0 +1,140 @@
+#include "daemon/events.hpp"
+
+#include <algorithm>
+#include <array>
+#include <map>
+
+#include "daemon/gauge_view.hpp"
+#include "schema/ledger/fold_parts.hpp"
+#include "schema/wire/views.hpp"
+
+namespace tenth {
+namespace {
+
+using Events = std::vector<Json>;
+
+/// Target less measured for the first fit with a target that can be figured from this place's index.
+std::optional<Length> to_go(const Engine& engine, const CountingMap& counts, const Place& place) {
+  for (const Fit& fit : engine.spec->fits)
+    for (const Couple& couple : fit.couples) {
+      const bool inside = fit.inside == place.feature && couple.inside_index == place.index;
+      const bool outside = fit.outside == place.feature && couple.outside_index == place.index;
+      if (!fit.target || (!inside && !outside)) continue;
+      const FitResult result = judge_fit(engine, counts, fit, couple);
+      if (result.mean) return *fit.target - *result.mean;
+    }
+  return std::nullopt;
+}
+
+Events reading_events(const Bench& bench, const Entry& entry) {
+  const Reading& reading = *find_reading(bench, entry.seq);
+  Json event = reading_json(reading, false, false);
+  event.update({{"event", "reading"}, {"verdict", nullptr}, {"to_go_mm", nullptr}});
+  if (reading.engine && reading.place) {
+    const Engine& engine = bench.engines.at(*reading.engine);
+    const CountingMap counts = counting(engine);
+    const auto here = counts.find(*reading.place);
+    event["counts"] = here != counts.end() &&
+                      std::find(here->second.seqs.begin(), here->second.seqs.end(), reading.seq) != here->second.seqs.end();
+    const Feature& feature = *engine.spec->find(reading.place->feature);
+    if (feature.kind != Kind::check) {
+      const auto verdict = judge_feature(engine, counts, feature, reading.place->index).verdict;
+      if (verdict) event["verdict"] = name(*verdict);
+      event["to_go_mm"] = mm(to_go(engine, counts, *reading.place));
+    }
+  }
+  return {event};
+}
+
+Json change(const Bench& bench, std::int64_t seq, const Entry& entry) {
+  const Reading& reading = *find_reading(bench, seq);
+  Json event = {{"event", "change"}, {"seq", seq}, {"state", name(reading.state)}, {"by_seq", entry.seq}};
+  event["engine"] = or_null(reading.engine);
+  event["reason"] = or_null(reading.reason);
+  event["doubts"] = Json::array();
+  for (const Doubt doubt : reading.doubts) event["doubts"].push_back(name(doubt));
+  return event;
+}
+
+Events change_events(const Bench& bench, const Entry& entry) {
+  Events events;
+  for (const Json& seq : entry.body.at("seqs")) events.push_back(change(bench, seq.get<std::int64_t>(), entry));
+  return events;
+}
+
+Events move_events(const Bench& bench, const Entry& entry) {
+  Events events;
+  for (const Json& move : entry.body.at("moves")) events.push_back(change(bench, move.at("seq").get<std::int64_t>(), entry));
+  return events;
+}
+
+/// The keys of the body that the event has too.
+Json picked(const Entry& entry, const char* event, std::initializer_list<const char*> keys) {
+  Json json = {{"event", event}};
+  for (const char* key : keys) json[key] = entry.body.value(key, Json(nullptr));
+  return json;
+}
+
+Events answer_events(const Bench&, const Entry& entry) {
+  Json event = picked(entry, "answer", {"engine", "feature", "index", "label", "answer", "note"});
+  event["seq"] = entry.seq;
+  return {event};
+}
+
+Events place_events(const Bench& bench, const Entry& entry) { return {place_event(bench, text_at(entry.body, "gauge"))}; }
+
+Events link_events(const Bench&, const Entry& entry) { return {picked(entry, "gauge", {"gauge", "state", "why"})}; }
+
+Events setting_events(const Bench&, const Entry& entry) {
+  Json event = picked(entry, "setting", {"gauge", "good", "sets_zero"});
+  event["seq"] = entry.seq;
+  for (const char* key : {"master", "shown", "drift"})
+    event[std::string(key) + "_mm"] = mm(length_at(entry.body, (std::string(key) + "_pm").c_str()));
+  return {event};
+}
+
+Events stage_events(const Bench&, const Entry& entry) {
+  Json event = picked(entry, "stage", {"engine", "features"});
+  event["seq"] = entry.seq;
+  event["stage"] = entry.body.at("name");
+  return {event};
+}
+
+Events alert_events(const Bench& bench, const Entry& entry) {
+  const std::int64_t id = entry.body.value("alert", entry.seq);
+  for (const Alert& alert : bench.alerts)
+    if (alert.id == id) return {alert_json(alert)};
+  return {};
+}
+
+Events fault_events(const Bench&, const Entry& entry) {
+  return {picked(entry, "fault", {"gauge", "why", "text", "raw", "bytes", "count"})};
+}
+
+Events await_end_events(const Bench&, const Entry& entry) {
+  Json event = picked(entry, "fault", {"gauge", "raw", "bytes"});
+  event.update({{"why", "not_set"}, {"count", 1}, {"bytes", 0}, {"raw", ""}});
+  event["text"] = "the waiting for the master ended (" + entry.body.at("why").get<std::string>() + "): nothing was set";
+  return {event};
+}
+
+using Make = Events (*)(const Bench&, const Entry&);
+
+const std::map<std::string, Make, std::less<>>& makers() {
+  static const std::map<std::string, Make, std::less<>> table = {
+      {"reading", reading_events}, {"void", change_events},       {"keep", change_events},   {"doubt", change_events},
+      {"move", move_events},              {"answer", answer_events}, {"place", place_events},
+      {"common", place_events},    {"engine_use", place_events},  {"link", link_events},     {"setting", setting_events},
+      {"stage", stage_events},     {"alert", alert_events},       {"alert_end", alert_events}, {"alert_clear", alert_events},
+      {"fault", fault_events},     {"await_end", await_end_events}};
+  return table;
+}
+
+}  // namespace
+
+std::vector<Json> events_of(const Bench& bench, const Entry& entry) {
+  const auto found = makers().find(entry.body.at("kind").get_ref<const std::string&>());
+  return found == makers().end() ? Events{} : found->second(bench, entry);
+}
+
+}  // namespace tenth

@@ -1,0 +1,94 @@
+#include "daemon/gauge_view.hpp"
+
+#include <algorithm>
+
+#include "schema/json/time.hpp"
+#include "schema/ledger/place_json.hpp"
+#include "schema/wire/views.hpp"
+
+namespace tenth {
+namespace {
+
+Json age_s(const View& view, const std::string& time) {
+  const auto then = wall_us_from(time);
+  return then ? Json((view.now.wall_us - *then) / 1'000'000) : Json(nullptr);
+}
+
+/// A gauge that is entered by hand has no port that could be gone.
+LiveGauge live_of(const View& view, const Gauge& gauge) {
+  if (gauge.port == "hand") return {"open", "", std::nullopt};
+  const auto found = view.live.find(gauge.name);
+  return found == view.live.end() ? LiveGauge{} : found->second;
+}
+
+Json frame_age_s(const View& view, const LiveGauge& live) {
+  return live.last_frame_ns ? Json((view.now.mono_ns - *live.last_frame_ns) / 1'000'000'000) : Json(nullptr);
+}
+
+}  // namespace
+
+Json gauge_json(const View& view, const Gauge& gauge) {
+  const LiveGauge live = live_of(view, gauge);
+  Json json = {{"name", gauge.name},
+               {"port", gauge.port},
+               {"profile", gauge.profile},
+               {"reads", name(gauge.reads)},
+               {"measures", name(gauge.measures)},
+               {"unit", gauge.unit ? Json(name(*gauge.unit)) : Json(nullptr)},
+               {"channel", nullptr},
+               {"resolution_mm", mm(gauge.resolution)},
+               {"drift_mm", mm(gauge.drift)},
+               {"uncertainty_mm", mm(gauge.uncertainty)},
+               {"repeatability_mm", mm(gauge.repeatability)},
+               {"expansion", gauge.expansion.empty() ? Json(nullptr) : Json(gauge.expansion)},
+               {"serial", gauge.serial.empty() ? Json(nullptr) : Json(gauge.serial)},
+               {"state", live.state},
+               {"why", live.why.empty() ? Json(nullptr) : Json(live.why)},
+               {"age_s", frame_age_s(view, live)},
+               {"setting", nullptr},
+               {"awaits", nullptr},
+               {"due", nullptr}};
+  if (gauge.awaited) json["awaits"] = gauge.awaited->master ? "master" : "recheck";
+  if (const auto& setting = gauge.setting)
+    json["setting"] = {{"seq", setting->seq},
+                       {"master_mm", mm(setting->master)},
+                       {"shown_mm", mm(setting->shown)},
+                       {"time", setting->time},
+                       {"age_s", age_s(view, setting->time)}};
+  return json;
+}
+
+Json gauge_status_json(const View& view, const Gauge& gauge) {
+  const Json whole = gauge_json(view, gauge);
+  Json json;
+  for (const char* key : {"name", "port", "state", "why", "age_s", "setting", "awaits", "due"}) json[key] = whole[key];
+  const Reading* last = nullptr;
+  for (const auto& [engine_name, engine] : view.bench.engines)
+    for (const Reading& reading : engine.readings)
+      if (reading.gauge == gauge.name && (last == nullptr || reading.seq > last->seq)) last = &reading;
+  json["last"] = last != nullptr ? reading_json(*last, false, false) : Json(nullptr);
+  return json;
+}
+
+Json place_event(const Bench& bench, const std::optional<std::string>& gauge) {
+  const Standing& standing = standing_of(bench, gauge);
+  const bool own = gauge && bench.own.contains(*gauge);
+  Json json = {{"event", "place"}, {"gauge", own ? Json(*gauge) : Json(nullptr)}, {"engine", or_null(standing.engine)}};
+  put_place(json, standing.place);
+  json["label"] = nullptr;
+  json["where"] = nullptr;
+  json["done"] = nullptr;
+  json["of"] = nullptr;
+  if (standing.place && standing.engine) {
+    const Feature* const feature = bench.engines.at(*standing.engine).spec->find(standing.place->feature);
+    json["label"] = feature->labels.at(static_cast<std::size_t>(standing.place->index - 1));
+    if (!feature->where.empty()) json["where"] = feature->where;
+  }
+  if (standing.round) {
+    json["of"] = standing.round->places.size();
+    json["done"] = standing.place ? standing.at : standing.round->places.size();
+  }
+  return json;
+}
+
+}  // namespace tenth

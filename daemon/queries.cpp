@@ -1,0 +1,145 @@
+#include "daemon/queries.hpp"
+
+#include <algorithm>
+
+#include "daemon/acts/lookup.hpp"
+#include "daemon/gauge_view.hpp"
+#include "daemon/params.hpp"
+#include "schema/json/time.hpp"
+#include "schema/wire/views.hpp"
+
+namespace tenth {
+
+Result<Json> engine_list(const View& view, const Json&) {
+  Json list = Json::array();
+  for (const auto& [name, engine] : view.bench.engines)
+    list.push_back({{"engine", name},
+                    {"title", engine.spec->title},
+                    {"spec", engine.spec_seq},
+                    {"in_use", view.bench.engine == name},
+                    {"readings", engine.readings.size()}});
+  return list;
+}
+
+Result<Json> operator_list(const View& view, const Json&) {
+  Json list = Json::array();
+  for (const auto& [name, known] : view.bench.operators) {
+    Json gauges = Json::array();
+    for (const auto& [gauge, who] : view.bench.gauge_operators)
+      if (who == name) gauges.push_back(gauge);
+    list.push_back({{"operator", name},
+                    {"user", known.user.empty() ? Json(nullptr) : Json(known.user)},
+                    {"in_use", view.bench.operator_name == name},
+                    {"gauges", gauges}});
+  }
+  return list;
+}
+
+Result<Json> gauge_list(const View& view, const Json&) {
+  Json list = Json::array();
+  for (const auto& [name, gauge] : view.bench.gauges)
+    if (!gauge.dropped) list.push_back(gauge_json(view, gauge));
+  return list;
+}
+
+namespace {
+
+struct Filter {
+  std::optional<std::string> feature, gauge;
+  std::optional<std::int64_t> index, since_us;
+
+  bool passes(const Json& reading) const {
+    if (feature && reading["feature"] != *feature) return false;
+    if (index && reading["index"] != *index) return false;
+    if (gauge && reading["gauge"] != *gauge) return false;
+    return !since_us || wall_us_from(reading["time"].get<std::string>()).value_or(0) >= *since_us;
+  }
+};
+
+Result<Filter> filter_of(const View& view, const Json& object, const Engine* engine) {
+  const Params params(object);
+  Filter filter;
+  TENTH_TRY(const std::optional<std::string> feature, params.maybe_text("feature"));
+  TENTH_TRY(const std::optional<std::string> index, params.maybe_text("index"));
+  TENTH_TRY(const std::optional<std::string> gauge, params.maybe_text("gauge"));
+  TENTH_TRY(const std::optional<std::string> since, params.maybe_text("since"));
+  if (index && !feature) return wrong_words("index", "an index belongs to a feature", "add --feature NAME");
+  if (feature) {
+    TENTH_TRY(const Feature* const known, find_feature(*engine->spec, *feature));
+    filter.feature = known->name;
+    if (index) {
+      TENTH_TRY(filter.index, find_index(*known, *index));
+    }
+  }
+  if (gauge && !view.bench.gauges.contains(*gauge)) {
+    TENTH_TRY(const Gauge* const unknown, gauge_named(view.bench, *gauge));
+    filter.gauge = unknown->name;
+  }
+  filter.gauge = gauge;
+  if (since) {
+    filter.since_us = wall_us_from(*since);
+    if (!filter.since_us) return wrong_words("time", "`" + *since + "` is no time", "give it like 2026-03-01T08:15:00Z");
+  }
+  return filter;
+}
+
+}  // namespace
+
+Result<Json> readings(const View& view, const Json& object) {
+  const Params params(object);
+  TENTH_TRY(const bool all, params.flag("all"));
+  TENTH_TRY(const std::optional<std::string> name, params.maybe_text("engine"));
+  TENTH_TRY(const Engine* const engine, engine_or_used(view.bench, name));
+  TENTH_TRY(const Filter filter, filter_of(view, object, engine));
+  Json whole = readings_json(*engine, all);
+  if (all && !name)
+    for (const Reading& reading : view.bench.placeless) whole.push_back(reading_json(reading, false, false));
+  std::sort(whole.begin(), whole.end(), [](const Json& a, const Json& b) { return a["seq"] < b["seq"]; });
+  Json list = Json::array();
+  for (Json& reading : whole)
+    if (filter.passes(reading)) list.push_back(std::move(reading));
+  return list;
+}
+
+Result<Json> check(const View& view, const Json& object) {
+  TENTH_TRY(const std::optional<std::string> name, Params(object).maybe_text("engine"));
+  TENTH_TRY(const Engine* const engine, engine_or_used(view.bench, name));
+  Json report = report_json(judge(*engine));
+  report["title"] = engine->spec->title;
+  report["unit"] = tenth::name(engine->spec->unit);
+  report["ready"] = ready_json(view, *engine);
+  report["alerts"] = std::count_if(view.bench.alerts.begin(), view.bench.alerts.end(), [&](const Alert& alert) {
+    return alert.cause.engine == engine->name && alert.state == AlertState::open;
+  });
+  return report;
+}
+
+Result<Json> alerts(const View& view, const Json& object) {
+  TENTH_TRY(const bool all, Params(object).flag("all"));
+  Json list = Json::array();
+  for (const Alert& alert : view.bench.alerts)
+    if (all || alert.state == AlertState::open) list.push_back(alert_json(alert));
+  return list;
+}
+
+Result<Json> status(const View& view, const Json&) {
+  const Bench& bench = view.bench;
+  Json json = {{"version", TENTH_VERSION},
+               {"ledger", {{"id", bench.id}, {"seq", bench.seq}, {"hash", view.head_hash}, {"waiting", view.waiting}}},
+               {"engine", or_null(bench.engine)},
+               {"operator", or_null(bench.operator_name)},
+               {"stage", nullptr},
+               {"places", Json::array({place_event(bench, std::nullopt)})},
+               {"gauges", Json::array()},
+               {"disk", {{"free_bytes", view.free_bytes}}}};
+  if (bench.common.place && bench.common.engine)
+    json["stage"] = stage_of(bench.engines.at(*bench.common.engine), bench.common.place->feature).name;
+  for (const auto& [gauge, standing] : bench.own) json["places"].push_back(place_event(bench, gauge));
+  for (const auto& [name, gauge] : bench.gauges)
+    if (!gauge.dropped) json["gauges"].push_back(gauge_status_json(view, gauge));
+  json["alerts"] = std::count_if(bench.alerts.begin(), bench.alerts.end(),
+                                 [](const Alert& alert) { return alert.state == AlertState::open; });
+  return json;
+}
+
+}  // namespace tenth

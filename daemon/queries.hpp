@@ -1,0 +1,22 @@
+#pragma once
+
+#include "daemon/view.hpp"
+#include "rules/result.hpp"
+#include "schema/json/json.hpp"
+
+namespace tenth {
+
+// Questions: answered from the state on disk and what is alive, changing nothing.
+
+Result<Json> engine_list(const View&, const Json& params);
+Result<Json> operator_list(const View&, const Json& params);
+Result<Json> gauge_list(const View&, const Json& params);
+Result<Json> readings(const View&, const Json& params);
+Result<Json> check(const View&, const Json& params);
+Result<Json> alerts(const View&, const Json& params);
+Result<Json> status(const View&, const Json& params);
+
+/// What can be done now for an engine: set or re-check a gauge, answer, measure, decide on a suspect reading.
+Json ready_json(const View&, const Engine& engine);
+
+}  // namespace tenth
