@@ -56,7 +56,7 @@ CheckLine size_line(const Json& feature, Unit unit) {
   if (const auto round = length(feature, "out_of_round_mm")) line.remarks.push_back("round " + shown(round, unit));
   if (const auto taper = length(feature, "taper_mm")) line.remarks.push_back("taper " + shown(taper, unit));
   if (feature.value("carried", Json()) == true) line.remarks.emplace_back("carried");
-  if (const auto stage = text(feature, "stage"); stage != "as found") line.remarks.push_back(stage);
+  if (const auto stage = text(feature, "stage"); !stage.empty() && stage != "as found") line.remarks.push_back(stage);
   return line;
 }
 

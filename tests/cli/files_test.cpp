@@ -1,0 +1,89 @@
+#include "cli/files.hpp"
+
+#include <gtest/gtest.h>
+#include <sys/stat.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+
+namespace tenth::cli {
+namespace {
+
+class Files : public testing::Test {
+ protected:
+  Files() {
+    std::string form = "/tmp/tenth-files-XXXXXX";
+    folder = mkdtemp(form.data());
+  }
+  ~Files() override { std::filesystem::remove_all(folder); }
+  std::string path(const std::string& name) const { return folder + "/" + name; }
+  std::size_t count() const {
+    return static_cast<std::size_t>(
+        std::distance(std::filesystem::directory_iterator(folder), std::filesystem::directory_iterator()));
+  }
+  std::string folder;
+};
+
+TEST_F(Files, ComeBackAsWritten) {
+  const std::string text("a\0b\nc\xFF", 6);
+  ASSERT_TRUE(write_text(path("a"), text));
+  EXPECT_EQ(read_text(path("a"), 100).value(), text);
+  ASSERT_TRUE(write_text(path("a"), ""));
+  EXPECT_EQ(read_text(path("a"), 100).value(), "");
+  EXPECT_EQ(count(), 1U);
+}
+
+TEST_F(Files, AreReadUpToTheirBound) {
+  ASSERT_TRUE(write_text(path("a"), std::string(100, 'x')));
+  EXPECT_TRUE(read_text(path("a"), 100));
+  const auto longer = read_text(path("a"), 99);
+  ASSERT_FALSE(longer);
+  EXPECT_EQ(longer.error().exit, Exit::refused);
+}
+
+TEST_F(Files, ThatCannotBeReadSayWhy) {
+  const auto absent = read_text(path("none"), 100);
+  ASSERT_FALSE(absent);
+  EXPECT_EQ(absent.error().exit, Exit::refused);
+  EXPECT_NE(absent.error().message.find("No such file"), std::string::npos);
+  EXPECT_FALSE(read_text(folder, 100));
+}
+
+TEST_F(Files, ThatCannotBeWrittenLeaveNothingBehind) {
+  ASSERT_TRUE(std::filesystem::create_directory(path("d")));
+  const auto onto_folder = write_text(path("d"), "text");
+  ASSERT_FALSE(onto_folder);
+  EXPECT_EQ(onto_folder.error().exit, Exit::refused);
+  EXPECT_EQ(count(), 1U);
+  EXPECT_FALSE(write_text(path("no/such/file"), "text"));
+  EXPECT_FALSE(write_text("/dev/full/x", "text"));
+}
+
+TEST_F(Files, KeepTheOldOneUntilTheNewOneIsWhole) {
+  ASSERT_TRUE(write_text(path("a"), "old"));
+  std::ifstream old(path("a"));
+  ASSERT_TRUE(write_text(path("a"), "new"));
+  std::string seen;
+  old >> seen;
+  EXPECT_EQ(seen, "old");  // what was open stays whole: the new file took its name, not its bytes
+  EXPECT_EQ(read_text(path("a"), 10).value(), "new");
+}
+
+TEST_F(Files, AreTheCallersToShare) {
+  const auto before = umask(027);
+  ASSERT_TRUE(write_text(path("a"), "text"));
+  umask(before);
+  EXPECT_EQ(std::filesystem::status(path("a")).permissions(), std::filesystem::perms(0640));
+}
+
+TEST_F(Files, OfTheWorkingFolderNeedNoFolderInTheirName) {
+  const auto before = std::filesystem::current_path();
+  std::filesystem::current_path(folder);
+  EXPECT_TRUE(write_text("here", "text"));
+  std::filesystem::current_path(before);
+  EXPECT_TRUE(std::filesystem::exists(path("here")));
+}
+
+}  // namespace
+}  // namespace tenth::cli
