@@ -56,6 +56,12 @@ class Program {
   void signal(int number) const { ::kill(process_, number); }
   std::string errors() const { return read_bytes(err_, 1 << 20); }
 
+  /// It has not ended within that time.
+  bool runs_for(std::chrono::milliseconds time) const {
+    ::usleep(static_cast<useconds_t>(std::chrono::microseconds(time).count()));
+    return ::waitpid(process_, nullptr, WNOHANG) == 0;
+  }
+
   /// Waits for its end and gives its exit status; -1 where it did not exit by itself.
   int end() {
     int status = 0;
@@ -154,6 +160,7 @@ TEST_F(Running, ASignalEndsItInOrder) {
   for (const int number : {SIGTERM, SIGINT}) {
     Program program({scenario("title = 't'\nstay = true")});
     EXPECT_EQ(program.line(), "ready");
+    EXPECT_TRUE(program.runs_for(std::chrono::milliseconds(100))) << "told to stay";
     EXPECT_TRUE(fs::is_symlink(folder_ / "mic"));
     program.signal(number);
     EXPECT_EQ(program.end(), 0);

@@ -106,6 +106,7 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{GAUGE "values = ['1', 'x']", "s.toml:6:16: 'x' is no value"},
         Wrong{GAUGE "decimals = 6\nzero = '-9000'\nvalues = ['1', '9000']",
               "s.toml:8:16: the value is too large for the digits of a line frame"},
+        Wrong{GAUGE "offset = '0.001'\nvalues = ['9999.999']", "s.toml:7:11: the value is too large for the digits"},
         Wrong{GAUGE "[[gauge]]\nname = 'g'\npath = 'q'\nspeaks = 'line'", "s.toml:7:8: 'g' stands twice"},
         Wrong{GAUGE "[[gauge]]\nname = 'h'\npath = 'p'\nspeaks = 'line'", "s.toml:8:8: 'p' stands twice"},
         Wrong{"play = ['wait 1', 'pres g']\n" GAUGE, "s.toml:1:19: 'pres' is not understood: write press"},
