@@ -97,7 +97,8 @@ Alert cleared_alert(std::int64_t id) {
 
 void grind(Measuring& m) {
   const std::int64_t stage_entry = ++m.seq;
-  m.engine.stages["main_journal"] = {Stage{}, Stage{"after grinding", stage_entry, true, "2026-03-04T09:15:00.000000Z"}};
+  m.engine.stages["main_journal"] = {Stage{},
+                                     Stage{"after grinding", stage_entry, true, "2026-03-04T09:15:00.000000Z"}};
   for (const char* level : {"front", "rear"})
     for (const char* axis : {"vertical", "horizontal"}) {
       Reading& r = m.add({"main_journal", 3, level, axis}, um(59'988), "micrometer");
@@ -142,8 +143,8 @@ Spec spec() {
   journal.axes = {"vertical", "horizontal"};
   journal.source = "crank maker's sheet";
   Feature check = feature("oil_feed_clear", Kind::check, 1, {});
-  s.features = {bore, feature("piston", Kind::outside, 6, {um(82'940), um(82'960)}), bearing, journal,
-                feature("ring_gap_top", Kind::gap, 6, {um(300), um(450)}), check};
+  s.features = {bore,    feature("piston", Kind::outside, 6, {um(82'940), um(82'960)}), bearing,
+                journal, feature("ring_gap_top", Kind::gap, 6, {um(300), um(450)}),     check};
   Fit piston = fit("piston_clearance", "bore", "piston", 6, {um(50), um(80)});
   piston.target = um(60);
   piston.judge = JudgeBy::mean;

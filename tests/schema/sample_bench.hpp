@@ -17,6 +17,8 @@ Bench bench();
 /// A reading at a place, as the gauge "micrometer" would give it.
 Reading reading(std::int64_t seq, const Place& place, Length size);
 
-inline Length um(std::int64_t micrometres) { return Length::from_um(micrometres); }
+inline Length um(std::int64_t micrometres) {
+  return Length::from_um(micrometres);
+}
 
 }  // namespace tenth::sample

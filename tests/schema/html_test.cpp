@@ -1,0 +1,218 @@
+#include "html_support.hpp"
+#include "sample_bench.hpp"
+#include "schema/export/exports.hpp"
+
+namespace tenth {
+namespace {
+
+const std::string kMadeAt = "2026-03-05T08:00:00.000000Z";
+
+std::string page_of(const Bench& bench) {
+  return html(bench, bench.engines.at(sample::kEngine), {bench.seq, sha256("head")}, kMadeAt);
+}
+
+const std::string& sample_page() {
+  static const std::string page = page_of(sample::bench());
+  return page;
+}
+
+/// The part of the page under one heading.
+std::string act(const std::string& title, const std::string& page = sample_page()) {
+  const auto from = page.find("<h2>" + title);
+  EXPECT_NE(from, std::string::npos) << title;
+  return page.substr(from, page.find("<h2>", from + 4) - from);
+}
+
+/// The row of a table that holds this text.
+std::string row_with(const std::string& page, const std::string& text) {
+  const auto at = page.find(text);
+  if (at == std::string::npos) return "";
+  const auto from = page.rfind("<tr", at);
+  return page.substr(from, page.find("</tr>", at) - from);
+}
+
+TEST(Html, IsOneWellFormedPage) {
+  EXPECT_EQ(sample_page().substr(0, 15), "<!DOCTYPE html>");
+  EXPECT_EQ(unbalanced(sample_page()), "");
+}
+
+TEST(Html, NeedsNothingFromOutsideAndRunsNothing) {
+  for (const char* forbidden : {"<script", "javascript:", "http:", "https:", "src=", "href=", "url(", "@import",
+                                "<link", "<iframe", " onload", " onclick"})
+    EXPECT_FALSE(has(sample_page(), forbidden)) << forbidden;
+}
+
+TEST(Html, EscapesEveryNameAndNote) {
+  EXPECT_TRUE(has(sample_page(), "<h1>Job 41 &lt;&quot;blue&quot;&gt; six &amp; &#39;spare&#39;</h1>"));
+  EXPECT_FALSE(has(sample_page(), "<\"blue\">"));
+  EXPECT_TRUE(has(sample_page(), "measured twice, &lt;this&gt; is right"));
+}
+
+TEST(Html, EscapesWhatPeopleAndGaugesSaidWhereverItStands) {
+  const std::string bad = "<b onmouseover='x'>\x1b[2J";
+  Bench bench = sample::bench();
+  Engine& engine = bench.engines.at(sample::kEngine);
+  Spec spec = *engine.spec;
+  spec.title = spec.features[0].where = spec.features[0].source = spec.facts[0].first = spec.facts[0].second = bad;
+  spec.features[0].levels[0] = spec.features[0].axes[0] = spec.features[0].labels[0] = bad;
+  engine.spec = std::make_shared<const Spec>(spec);
+  engine.answers.begin()->second.note = bad;
+  engine.stages["main_journal"][1].name = bad;
+  Reading& reading = engine.readings[0];
+  reading.raw = reading.text = reading.stage = bad;
+  reading.reason = reading.operator_name = bad;
+  bench.gauges["micrometer"].serial = bench.gauges["micrometer"].profile = bad;
+  bench.alerts[0].note = bench.alerts[0].cleared_by = bench.alerts[0].cause.text = bad;
+  const std::string page = page_of(bench);
+  EXPECT_FALSE(has(page, "<b onmouseover"));
+  EXPECT_FALSE(has(page, "\x1b"));
+  EXPECT_GE(times(page, "&lt;b onmouseover=&#39;x&#39;&gt;\\x1B[2J"), 14U);
+  EXPECT_EQ(unbalanced(page), "");
+}
+
+TEST(Html, IsOrderedByAct) {
+  std::size_t last = 0;
+  for (const char* title : {"Found", "Decided", "Left", "Readings", "Gauges", "Cautions", "Proof"}) {
+    const auto at = sample_page().find(std::string("<h2>") + title);
+    ASSERT_NE(at, std::string::npos) << title;
+    EXPECT_GT(at, last);
+    last = at;
+  }
+}
+
+TEST(Html, SaysTheWholeVerdictInWordsBesideASign) {
+  const auto from = sample_page().find("class=\"whole\"");
+  const std::string whole = sample_page().substr(from, sample_page().find("</section>", from) - from);
+  EXPECT_TRUE(has(whole, "<svg class=\"sign\""));
+  EXPECT_TRUE(has(whole, "</svg>incomplete"));
+  EXPECT_TRUE(has(whole, "1 place still to measure"));
+  EXPECT_FALSE(has(whole, "out of"));
+}
+
+TEST(Html, NamesWhatIsOutAndByHowMuch) {
+  Bench bench = sample::bench();
+  Engine& engine = bench.engines.at(sample::kEngine);
+  for (Reading& reading : engine.readings)
+    if (reading.place->feature == "main_bearing" && reading.place->index == 2) reading.size = sample::um(60'044);
+  engine.answers.begin()->second.answer = Answer::no;
+  const std::string page = page_of(bench);
+  EXPECT_TRUE(has(page, "Main bearing 2: size 60.044 is 0.004 above the upper limit 60.040"));
+  EXPECT_TRUE(has(page, "Oil feed clear: the answer is no"));
+  EXPECT_TRUE(has(page, "Something lies outside the limits asked for."));
+}
+
+TEST(Html, ShowsAsFoundWhatWasWorkedOnAndNothingElse) {
+  const std::string found = act("Found");
+  EXPECT_TRUE(has(found, "<h3>Main journal</h3>"));
+  EXPECT_TRUE(has(found, "<h3>Main clearance</h3>"));
+  EXPECT_FALSE(has(found, "<h3>Bore</h3>"));
+  EXPECT_FALSE(has(found, "<h3>Piston clearance</h3>"));
+  EXPECT_TRUE(has(row_with(found, "<td class=\"number\">60.007</td>"), "</svg>out"));
+  EXPECT_TRUE(has(row_with(act("Left"), ">after grinding<"), "</svg>in"));
+  EXPECT_TRUE(has(act("Left"), "after grinding (carried over)"));
+}
+
+TEST(Html, SaysSoWhereNoStageWasBegun) {
+  Bench bench = sample::bench();
+  Engine& engine = bench.engines.at(sample::kEngine);
+  engine.stages.clear();
+  const std::string found = act("Found", page_of(bench));
+  EXPECT_TRUE(has(found, "all was left as found"));
+  EXPECT_FALSE(has(found, "<h3>"));
+}
+
+TEST(Html, TellsEveryDecisionWithItsReason) {
+  const std::string decided = act("Decided");
+  EXPECT_TRUE(has(row_with(decided, "<b>after grinding</b> begun 2026-03-04 09:15:00"),
+                  "Main journal: earlier readings count"));
+  EXPECT_TRUE(has(row_with(decided, "(ring gap top 6, “3.5”) set aside (void)"), "read the wrong line"));
+  EXPECT_TRUE(has(row_with(decided, "moved here from bore 5 bottom pin"), "pressed in the wrong bore"));
+  EXPECT_TRUE(has(row_with(decided, "kept although: differs from the reading before it"), "measured twice"));
+  EXPECT_TRUE(has(row_with(decided, "Alert accepted: bore 2"), "honed last, brush will open it – second bench"));
+}
+
+TEST(Html, DrawsEveryBoreAndJournalAndSaysHowMuchTheErrorIsEnlarged) {
+  const std::string left = act("Left");
+  EXPECT_EQ(times(left, "<svg class=\"outline\""), 6U + 7U + 7U);
+  EXPECT_EQ(times(left, "Error shown "), 3U);
+  EXPECT_EQ(times(left, "class=\"measured\" points"), 6U * 3 + 7 + 7U * 2);
+}
+
+TEST(Html, DrawsClearancesAndGapsAgainstTheirLimits) {
+  // Six pistons, five gaps, six piston and seven main clearances: figures that have a size and limits.
+  EXPECT_EQ(times(act("Left"), "<svg class=\"bar\""), 6U + 5 + 6 + 7);
+  EXPECT_TRUE(has(act("Left"), "target 0.060"));
+}
+
+TEST(Html, ListsEveryReadingWithWhoWhenWithWhatAndWhatCameOfIt) {
+  const std::string readings = act("Readings");
+  const Bench bench = sample::bench();
+  for (const Reading& reading : bench.engines.at(sample::kEngine).readings)
+    EXPECT_TRUE(has(readings, "<td>" + std::to_string(reading.seq) + "</td>")) << reading.seq;
+  const std::string slip = row_with(readings, "<td>123</td>");
+  for (const char* part :
+       {"08:33:30", "ring gap top 6", "as found", "first bench", "micrometer", "<code>  3.5 mm</code>", "3.500",
+        "<b>void</b>", "looks like a slip of the decimal point", "reason: read the wrong line"})
+    EXPECT_TRUE(has(slip, part)) << part;
+  EXPECT_TRUE(has(row_with(readings, "<td>62</td>"), "kept, replaced"));
+}
+
+TEST(Html, SaysWhatItWasMeasuredWithAndHowThatWasSet) {
+  const std::string gauges = act("Gauges");
+  EXPECT_EQ(times(gauges, "none recorded"), 2U);
+  EXPECT_TRUE(has(row_with(gauges, "2026-03-01 08:00:00"), "83.000"));
+  EXPECT_TRUE(has(row_with(gauges, "2026-03-01 10:00:00"), "drift 0.001"));
+  EXPECT_TRUE(has(row_with(gauges, "2026-03-01 10:00:00"), "good"));
+}
+
+TEST(Html, LeavesOutSettingsThatBearOnNoReading) {
+  Bench bench = sample::bench();
+  Setting before = bench.settings[0], after = bench.settings[1], other = bench.settings[1];
+  before.seq = 10;
+  before.time = "2026-02-01T00:00:00.000000Z";
+  after.seq = 200;
+  after.time = "2026-04-01T00:00:00.000000Z";
+  other.seq = 30;
+  other.gauge = "another gauge";
+  other.time = "2026-03-01T05:05:05.000000Z";
+  bench.settings.insert(bench.settings.begin(), before);
+  bench.settings.push_back(after);
+  bench.settings.insert(bench.settings.begin() + 2, other);
+  EXPECT_EQ(act("Gauges", page_of(bench)), act("Gauges"));
+}
+
+TEST(Html, WritesTheHeadOfTheChainAndHowToVerify) {
+  const std::string proof = act("Proof");
+  EXPECT_TRUE(has(proof, std::to_string(sample::bench().seq) + ":" + hex(sha256("head"))));
+  EXPECT_TRUE(has(proof, "tenth audit --record"));
+  EXPECT_TRUE(has(act("Cautions"), "limits are the builder&#39;s") || has(act("Cautions"), "limits are the builder's"));
+}
+
+TEST(Html, WritesInchesToTheTenth) {
+  Bench bench = sample::bench();
+  Engine& engine = bench.engines.at(sample::kEngine);
+  Spec spec = *engine.spec;
+  spec.unit = Unit::in;
+  engine.spec = std::make_shared<const Spec>(spec);
+  const std::string page = page_of(bench);
+  EXPECT_TRUE(has(page, "inches"));
+  EXPECT_TRUE(has(page, "Asked for: 0.0020 to 0.0031") || has(page, "0.0020 to 0.0031"));  // 0.050 to 0.080 mm
+}
+
+TEST(Html, StandsWithoutAnyReading) {
+  Bench bench = sample::bench();
+  Engine& engine = bench.engines.at(sample::kEngine);
+  engine.readings.clear();
+  engine.answers.clear();
+  engine.stages.clear();
+  bench.alerts.clear();
+  const std::string page = page_of(bench);
+  EXPECT_EQ(unbalanced(page), "");
+  EXPECT_TRUE(has(act("Decided", page), "Nothing had to be decided"));
+  EXPECT_TRUE(has(act("Readings", page), "No readings."));
+  EXPECT_TRUE(has(act("Gauges", page), "No gauge was used."));
+  EXPECT_EQ(times(page, "<svg class=\"outline\""), 0U);
+}
+
+}  // namespace
+}  // namespace tenth
