@@ -82,6 +82,7 @@ asio::awaitable<void> Client::read(std::shared_ptr<Client> self) {
     }
     const auto result = co_await self->answer(*request);
     self->send(result ? result_line(request->id, *result) : error_line(request->id, result.error()));
+    if (result && request->method == "watch") self->begin_watch();
     if (!self->greeted_) self->end_after_sending();
   }
   if (!self->ending_) self->close();
@@ -92,7 +93,7 @@ asio::awaitable<Result<Json>> Client::answer(const Request& request) {
     if (request.method == "hello") co_return hello(request.params);
     co_return wrong_words("hello", "the first call is not `hello`", "say hello first (schema/wire.md)");
   }
-  if (request.method == "watch") co_return co_await watch(request.params);
+  if (request.method == "watch") co_return watch(request.params);
   co_return co_await methods_.call(actor_, request.method, request.params);
 }
 
@@ -106,25 +107,26 @@ Result<Json> Client::hello(const Json& object) {
   return Json{{"version", kWireVersion}, {"server", "tenthd " TENTH_VERSION}, {"ledger", methods_.desk().view().bench.id}};
 }
 
-asio::awaitable<Result<Json>> Client::watch(const Json& object) {
+Result<Json> Client::watch(const Json& object) {
   const Params params(object);
-  auto since = params.maybe_number("since");
-  auto engine = params.maybe_text("engine");
-  if (!since) co_return tl::unexpected(since.error());
-  if (!engine) co_return tl::unexpected(engine.error());
-  if (watching_) co_return refuse("watching", "this connection watches already", "open another");
-  const View view = methods_.desk().view();
-  if (*engine && !view.bench.engines.contains(**engine))
-    co_return refuse("unknown_engine", "there is no engine `" + **engine + "`", "`tenth engine list` shows them");
-  watched_engine_ = *engine;
+  TENTH_TRY(const std::optional<std::int64_t> since, params.maybe_number("since"));
+  TENTH_TRY(const std::optional<std::string> engine, params.maybe_text("engine"));
+  if (watching_) return refuse("watching", "this connection watches already", "open another");
+  if (engine && !methods_.desk().view().bench.engines.contains(*engine))
+    return refuse("unknown_engine", "there is no engine `" + *engine + "`", "`tenth engine list` shows them");
+  watched_engine_ = engine;
+  since_ = since;
+  return Json::object();
+}
+
+/// From this line on nothing is missed: the hello, then what is replayed, then what happens.
+void Client::begin_watch() {
   watching_ = true;
-  told_ = view.bench.seq;
+  told_ = methods_.desk().view().bench.seq;
   send(event_line({{"event", "hello"}, {"version", kWireVersion}, {"seq", told_}}));
-  if (*since && **since < told_) {
-    replaying_ = true;
-    asio::co_spawn(socket_.get_executor(), replay(shared_from_this(), **since), log_error);
-  }
-  co_return Json::object();
+  if (!since_ || *since_ >= told_) return;
+  replaying_ = true;
+  asio::co_spawn(socket_.get_executor(), replay(shared_from_this(), *since_), log_error);
 }
 
 /// Folds the ledger from its beginning and tells what came after `since`, as it was told then; goes on until it has

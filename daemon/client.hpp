@@ -34,7 +34,8 @@ class Client : public std::enable_shared_from_this<Client> {
   static boost::asio::awaitable<void> replay(std::shared_ptr<Client> self, std::int64_t since);
   boost::asio::awaitable<Result<Json>> answer(const Request& request);
   Result<Json> hello(const Json& params);
-  boost::asio::awaitable<Result<Json>> watch(const Json& params);
+  Result<Json> watch(const Json& params);
+  void begin_watch();
   bool wanted(const Json& event) const;
   void send(std::string line);
   void end_after_sending();
@@ -49,6 +50,7 @@ class Client : public std::enable_shared_from_this<Client> {
   bool greeted_ = false, ending_ = false;
   bool watching_ = false, replaying_ = false;
   std::optional<std::string> watched_engine_;
+  std::optional<std::int64_t> since_;
   std::int64_t told_ = 0;  ///< the last seq whose events it was sent
 };
 
