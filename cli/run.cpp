@@ -135,6 +135,9 @@ int run(std::vector<std::string> words, World& world) {
   Context context(world, options);
   const auto exit = act(program, context);
   if (!exit) return fail(exit.error(), program.json, world);
+  if (!world.out.flush())
+    return fail({Exit::refused, "output", "the answer could not be written", "see that the disk is not full"},
+                program.json, world);
   return static_cast<int>(*exit);
 }
 

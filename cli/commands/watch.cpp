@@ -34,7 +34,7 @@ Result<Exit> watch(const Words& words, Context& context) {
     else
       context.world.out << event_text(context.ink, *event, context.options.unit) << '\n' << std::flush;
   }
-  return Exit::done;  // nobody reads any more
+  return Exit::done;  // the output takes no more, which run() says
 }
 
 Action declare_watch(CLI::App& app) {

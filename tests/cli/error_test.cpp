@@ -2,7 +2,9 @@
 #include <sys/stat.h>
 
 #include <fstream>
+#include <sstream>
 
+#include "cli/run.hpp"
 #include "tests/cli/program.hpp"
 
 // What goes wrong ends in one line that says what to do, and in the right exit status (contract: Programs).
@@ -158,6 +160,17 @@ TEST(Refusal, IsShownOnOneLineWhateverItHolds) {
   FakeDaemon daemon;
   daemon.refuses("next", {Exit::refused, "x", "two\nlines\x07", "and\tmore"});
   expect_one_line(run_at(daemon, {"next"}), 4, "two\\x0Alines\\x07; and\\x09more");
+}
+
+TEST(Output, ThatCannotBeWrittenIsNoSuccess) {
+  FakeDaemon daemon;
+  daemon.answers("alerts", Json::array());
+  std::istringstream in;
+  std::ofstream full("/dev/full");
+  std::ostringstream err;
+  World world{in, full, err, false, false, false, [](const std::string&) { return std::string(); }};
+  EXPECT_EQ(run({"alerts", "--socket", daemon.path()}, world), 4);
+  EXPECT_NE(err.str().find("could not be written"), std::string::npos);
 }
 
 TEST(Request, ThatIsTooLongOrNoTextIsNotSent) {
