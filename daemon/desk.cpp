@@ -116,7 +116,7 @@ void Desk::pump() {
   bodies.reserve(batch_.entries.size());
   for (const Pending& pending : batch_.entries) bodies.push_back(canonical(pending.body));
   under_way_ = true;
-  setup_.store->append(std::move(bodies), [this](Result<std::vector<Digest>> hashes) { on_stored(std::move(hashes)); });
+  setup_.append(std::move(bodies), [this](Result<std::vector<Digest>> hashes) { on_stored(std::move(hashes)); });
 }
 
 void Desk::decide(Actor actor, const Happening& happening) {

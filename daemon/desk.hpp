@@ -36,7 +36,7 @@ class Desk {
 
   struct Setup {
     boost::asio::any_io_executor loop;
-    std::unique_ptr<StoreThread> store;
+    std::function<void(std::vector<std::string>, StoreThread::Stored)> append;  ///< one batch at a time
     Bench bench;
     std::string head_hash;
     const Clock* clock = nullptr;

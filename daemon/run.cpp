@@ -30,7 +30,8 @@ class Running {
  public:
   Running(asio::io_context& loop, const Clock& clock, const Actor& self, Opened opened, const Config& config)
       : loop_(loop),
-        desk_({loop.get_executor(), std::make_unique<StoreThread>(std::move(opened.ledger), loop.get_executor()),
+        store_(std::move(opened.ledger), loop.get_executor()),
+        desk_({loop.get_executor(), [this](auto bodies, auto stored) { store_.append(std::move(bodies), std::move(stored)); },
                std::move(opened.bench), opened.head_hash, &clock, config.intake, self,
                [state = config.state] { return free_bytes(state); }}),
         methods_(desk_, config.state / "ledger.db"),
@@ -50,6 +51,7 @@ class Running {
   void stop();
 
   asio::io_context& loop_;
+  StoreThread store_;
   Desk desk_;
   Methods methods_;
   GaugeSessions sessions_;

@@ -1,0 +1,121 @@
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <regex>
+#include <set>
+#include <string>
+#include <vector>
+
+namespace {
+
+namespace fs = std::filesystem;
+
+const fs::path kRoot = TENTH_SOURCE_DIR;
+
+/// The table of arrows (DEVELOPERS.md): what a folder may include of ours. The longest folder that fits a file counts.
+const std::map<std::string, std::set<std::string>> kArrows = {
+    {"rules", {"rules"}},
+    {"drivers", {"drivers", "rules"}},
+    {"drivers/link", {"drivers", "drivers/link", "rules"}},
+    {"schema/json", {"schema/json", "rules"}},
+    {"schema/spec", {"schema/spec", "rules"}},
+    {"schema/store", {"schema/store", "schema/json", "rules"}},
+    {"schema/ledger", {"schema/ledger", "schema/json", "schema/spec", "rules"}},
+    {"schema/wire", {"schema/wire", "schema/ledger", "schema/json", "rules"}},
+    {"schema/export", {"schema/export", "schema/wire", "schema/store", "schema/ledger", "schema/json", "rules"}},
+    {"daemon", {"daemon", "drivers", "drivers/link", "schema/store", "schema/wire", "schema/ledger", "schema/spec", "schema/json", "rules"}},
+    {"cli", {"cli", "schema/wire", "schema/export", "schema/store", "schema/ledger", "schema/json", "rules"}},
+    {"simulators", {"simulators"}},
+};
+
+/// Libraries that only some folders may see.
+const std::map<std::string, std::set<std::string>> kLibraries = {
+    {"SQLiteCpp/", {"schema/store"}},
+    {"sqlite3.h", {"schema/store"}},
+    {"sodium.h", {"schema/store"}},
+    {"libserialport.h", {"drivers/link"}},
+    {"termios.h", {"drivers/link", "simulators", "cli"}},
+    {"boost/asio", {"drivers/link", "schema/store", "daemon", "simulators"}},
+    {"toml++/", {"schema/spec", "daemon", "simulators"}},
+    {"CLI/", {"daemon", "cli"}},
+    {"spdlog/", {"daemon"}},
+    {"nlohmann/", {"schema/json"}},
+    {"re2/", {"drivers"}},
+};
+
+/// The folder of the table that a path inside the house belongs to; empty where it is in none.
+std::string room_of(const std::string& path) {
+  std::string room;
+  for (const auto& [folder, allowed] : kArrows)
+    if (path.starts_with(folder + "/") && folder.size() > room.size()) room = folder;
+  return room;
+}
+
+std::vector<fs::path> sources() {
+  std::vector<fs::path> files;
+  for (const char* top : {"rules", "drivers", "schema", "daemon", "cli", "simulators"})
+    for (const auto& entry : fs::recursive_directory_iterator(kRoot / top))
+      if (entry.path().extension() == ".cpp" || entry.path().extension() == ".hpp") files.push_back(entry.path());
+  return files;
+}
+
+std::vector<std::string> includes_of(const fs::path& file) {
+  static const std::regex pattern(R"re(^\s*#\s*include\s*([<"])([^>"]+)[>"])re");
+  std::vector<std::string> includes;
+  std::ifstream stream(file);
+  for (std::string line; std::getline(stream, line);)
+    if (std::smatch match; std::regex_search(line, match, pattern)) includes.push_back(match[1].str() + match[2].str());
+  return includes;
+}
+
+TEST(Tree, EveryIncludeOfOursFollowsTheArrows) {
+  std::size_t arrows = 0;
+  for (const fs::path& file : sources()) {
+    const std::string path = fs::relative(file, kRoot);
+    const std::string room = room_of(path);
+    ASSERT_NE(room, "") << path << " is in no folder of the table";
+    for (const std::string& include : includes_of(file)) {
+      if (include[0] != '"') continue;
+      ++arrows;
+      const std::string target = room_of(include.substr(1));
+      ASSERT_NE(target, "") << path << " includes " << include.substr(1) << ", which is in no folder of the table";
+      EXPECT_TRUE(kArrows.at(room).contains(target)) << path << " includes " << include.substr(1) << ": " << room << " must not see " << target;
+    }
+  }
+  EXPECT_GT(arrows, 200U);
+}
+
+TEST(Tree, LibrariesStayInTheirRooms) {
+  for (const fs::path& file : sources()) {
+    const std::string path = fs::relative(file, kRoot);
+    for (const std::string& include : includes_of(file))
+      for (const auto& [library, rooms] : kLibraries) {
+        const bool seen = include[0] == '<' && include.substr(1).starts_with(library);
+        EXPECT_TRUE(!seen || rooms.contains(room_of(path))) << path << " includes " << include.substr(1);
+      }
+  }
+}
+
+TEST(Tree, TheRulesSeeNeitherClockNorFileNorSocket) {
+  const std::set<std::string> forbidden = {"chrono", "fstream", "filesystem", "iostream", "thread", "mutex", "unistd.h", "cstdio"};
+  for (const fs::path& file : sources()) {
+    if (!std::string(fs::relative(file, kRoot)).starts_with("rules/")) continue;
+    for (const std::string& include : includes_of(file))
+      EXPECT_FALSE(forbidden.contains(include.substr(1))) << file << " includes " << include.substr(1);
+  }
+}
+
+TEST(Tree, NothingElseStandsAtTheTop) {
+  const std::set<std::string> wanted = {"CMakeLists.txt", "CMakePresets.json", "README.md", "DEVELOPERS.md", "LICENSE", "rules",
+                                        "drivers", "schema", "daemon", "cli", "simulators", "tests", "build"};
+  for (const auto& entry : fs::directory_iterator(kRoot)) {
+    const std::string name = entry.path().filename();
+    if (name.front() == '.') continue;
+    EXPECT_TRUE(wanted.contains(name)) << name;
+  }
+}
+
+}  // namespace
