@@ -17,7 +17,6 @@ using std::chrono::milliseconds;
 
 constexpr std::size_t kMostInBatch = 512;
 constexpr std::int64_t kClockStep_us = 1'000'000;
-constexpr std::int64_t kAwait_us = 120'000'000;
 constexpr std::int64_t kTellAgain_ns = 10'000'000'000;
 constexpr std::int64_t kMinute_ns = 60'000'000'000;
 constexpr int kRefusalsAMinute = 10;

@@ -1,6 +1,7 @@
 #include <filesystem>
 
 #include "daemon/acts/acts.hpp"
+#include "daemon/acts/intake.hpp"
 #include "daemon/acts/lookup.hpp"
 #include "daemon/gauge_view.hpp"
 #include "daemon/params.hpp"
@@ -142,10 +143,8 @@ Decided gauge_drop(Draft& draft, const Json& object) {
 
 namespace {
 
-constexpr int kAwaitSeconds = 120;
-
 Answerer awaiting(const std::string& gauge, Length master) {
-  const Json answer = {{"gauge", gauge}, {"master_mm", mm(master)}, {"within_s", kAwaitSeconds}};
+  const Json answer = {{"gauge", gauge}, {"master_mm", mm(master)}, {"within_s", kAwait_us / 1'000'000}};
   return [answer](const View&) { return answer; };
 }
 

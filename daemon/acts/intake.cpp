@@ -44,6 +44,10 @@ std::vector<Doubt> doubts_of(const Draft& draft, const Value& value, const Stand
   return doubts;
 }
 
+bool waited_too_long(const Awaited& awaited, const Instant& arrived) {
+  return arrived.wall_us - wall_us_from(awaited.time).value_or(0) >= kAwait_us;
+}
+
 void put_where(Json& body, const Draft& draft, const Standing& standing) {
   const auto engine = standing.engine ? standing.engine : draft.bench().engine;
   body["engine"] = or_null(engine);
@@ -104,7 +108,8 @@ std::int64_t take_value(Draft& draft, const Value& value, const Standing& standi
 void take_frame(Draft& draft, const Frame& frame) {
   const Gauge& gauge = draft.bench().gauges.at(frame.gauge);
   if (gauge.dropped) return;
-  const auto awaited = frame.before ? frame.before->awaited : gauge.awaited;
+  auto awaited = frame.before ? frame.before->awaited : gauge.awaited;
+  if (awaited && waited_too_long(*awaited, frame.arrived)) awaited.reset();
   const bool unit_differs = gauge.unit && *gauge.unit != frame.measurement.unit;
   if (awaited) return take_setting(draft, gauge, *awaited, frame, unit_differs);
   const Standing standing = frame.before ? frame.before->standing : standing_of(draft.bench(), frame.gauge);

@@ -9,6 +9,9 @@
 
 namespace tenth {
 
+/// A gauge is awaited on its master this long.
+inline constexpr std::int64_t kAwait_us = 120'000'000;
+
 /// What stood when a frame's last byte came, where a command was under way that may change it: the frame belongs to that.
 struct Before {
   Standing standing;

@@ -1,0 +1,214 @@
+#include <gtest/gtest.h>
+
+#include <boost/asio/io_context.hpp>
+#include <boost/asio/post.hpp>
+
+#include "daemon/desk.hpp"
+#include "schema/ledger/fold.hpp"
+#include "tests/daemon/workbench.hpp"
+
+namespace tenth {
+namespace {
+
+class ManualClock : public Clock {
+ public:
+  Instant now() const override { return time; }
+  std::string boot() const override { return "boot"; }
+  Instant time{1'800'000'000'000'000, 1'000'000'000'000};
+};
+
+/// A disk of the test: takes batches, or refuses them while `full`.
+class DeskTest : public testing::Test {
+ protected:
+  DeskTest()
+      : desk({loop.get_executor(), [this](auto bodies, auto stored) { append(std::move(bodies), std::move(stored)); }, {}, "", &clock, {},
+              {"tester", 0, "daemon"}, [] { return std::uint64_t{1}; }}) {
+    desk.listen([this](const Json& event, std::int64_t seq) { events.push_back(event), event_seqs.push_back(seq); }, [](const Entry&) {});
+  }
+
+  void append(std::vector<std::string> bodies, StoreThread::Stored stored) {
+    ++attempts;
+    boost::asio::post(loop, [this, bodies = std::move(bodies), stored = std::move(stored)] {
+      if (full) return stored(refuse("not_stored", "the disk is full", ""));
+      std::vector<Digest> hashes;
+      for (const std::string& body : bodies) {
+        rows.push_back(body);
+        hashes.push_back(sha256(body));
+      }
+      batches.push_back(bodies.size());
+      events_before_commit = std::max(events_before_commit, events.size());
+      stored(hashes);
+    });
+  }
+
+  void act(Decided (*what)(Draft&, const Json&), const Json& params) {
+    desk.command({"tester", 1000, "socket"}, what, params, "test", [this](Result<Json> answer) { answers.push_back(std::move(answer)); });
+  }
+  void press(const std::string& number) {
+    Frame frame{"mic", {number, number, length_from_decimal(number, Unit::mm).value(), Unit::mm, true}, false, clock.now(), {}, 0, {}};
+    desk.frame(std::move(frame), [](std::int64_t) {});
+  }
+  void settle() {
+    loop.restart();
+    loop.poll();
+  }
+  void set_up_bench() {
+    act(engine_add, {{"name", "K1"}, {"file", "f"}, {"text", kTwin}});
+    act(gauge_add, {{"name", "mic"}, {"port", "/dev/mic"}, {"profile", "bcd13"}});
+    act(at, {{"words", {"piston", "1"}}});
+    settle();
+    for (const auto& answer : answers) ASSERT_TRUE(answer) << answer.error().message;
+    answers.clear();
+    events.clear();
+    batches.clear();
+  }
+  std::vector<std::string> told(const std::string& event) const {
+    std::vector<std::string> texts;
+    for (const Json& each : events)
+      if (each["event"] == event) texts.push_back(each.value("text", ""));
+    return texts;
+  }
+
+  boost::asio::io_context loop;
+  ManualClock clock;
+  bool full = false;
+  int attempts = 0;
+  std::vector<std::string> rows;
+  std::vector<std::size_t> batches;
+  std::vector<Json> events;
+  std::vector<std::int64_t> event_seqs;
+  std::size_t events_before_commit = 0;
+  std::vector<Result<Json>> answers;
+  Desk desk;
+};
+
+TEST_F(DeskTest, WhatWaitsTogetherIsOneTransaction) {
+  set_up_bench();
+  for (const char* number : {"82.950", "82.951", "82.952"}) press(number);
+  settle();
+  EXPECT_EQ(batches, std::vector<std::size_t>{4});  // and the alert: a check should have come first
+  EXPECT_EQ(told("reading"), (std::vector<std::string>{"82.950", "82.951", "82.952"}));
+}
+
+TEST_F(DeskTest, NothingIsToldBeforeTheDiskHasIt) {
+  set_up_bench();
+  press("82.950");
+  loop.restart();
+  loop.run_one();  // decided and handed to the disk
+  EXPECT_TRUE(events.empty());
+  EXPECT_TRUE(desk.view().bench.reading_index.empty());
+  settle();
+  EXPECT_EQ(told("reading").size(), 1U);
+  EXPECT_FALSE(events.front()["hash"].get<std::string>().empty());
+}
+
+TEST_F(DeskTest, AFrameThatCameBeforeACommandWasOnDiskBelongsToThePlaceBefore) {
+  set_up_bench();
+  act(at, {{"words", {"piston", "2"}}});
+  press("82.950");  // the command has not even been decided
+  loop.restart();
+  loop.run_one();
+  press("82.951");  // decided, but not on disk
+  settle();
+  press("82.952");
+  settle();
+  std::vector<int> indexes;
+  for (const Json& event : events)
+    if (event["event"] == "reading") indexes.push_back(event["index"]);
+  EXPECT_EQ(indexes, (std::vector<int>{1, 1, 2}));
+}
+
+TEST_F(DeskTest, AFullDiskKeepsFramesRefusesCommandsAndTellsItOnce) {
+  set_up_bench();
+  full = true;
+  press("82.950");
+  act(at, {{"words", {"piston", "2"}}});
+  settle();
+  ASSERT_EQ(answers.size(), 1U);
+  EXPECT_EQ(answers[0].error().code, "not_stored");
+  EXPECT_EQ(told("reading").size(), 0U);
+  EXPECT_EQ(told("fault").size(), 1U);
+  act(at, {{"words", {"piston", "2"}}});
+  EXPECT_EQ(answers.size(), 2U) << "refused at once while the disk is full";
+  press("82.951");
+  EXPECT_EQ(desk.view().waiting, 2U);
+
+  full = false;
+  loop.restart();
+  loop.run_for(std::chrono::milliseconds(1500));
+  EXPECT_EQ(told("reading"), (std::vector<std::string>{"82.950", "82.951"}));
+  EXPECT_EQ(desk.view().bench.common.place->index, 1) << "the refused command has left nothing behind";
+  EXPECT_EQ(desk.view().waiting, 0U);
+}
+
+TEST_F(DeskTest, TenThousandFramesWaitThenThePortsAreReadNoFurther) {
+  set_up_bench();
+  full = true;
+  press("82.950");
+  settle();
+  for (std::size_t n = 1; n < Desk::kMostWaiting; ++n) {
+    ASSERT_TRUE(desk.has_room());
+    press("82.950");
+  }
+  EXPECT_FALSE(desk.has_room());
+}
+
+TEST_F(DeskTest, ARefusalIsAnEntryTenAMinute) {
+  set_up_bench();
+  const std::size_t before = rows.size();
+  for (int n = 0; n < 15; ++n) act(engine_use, {{"name", "none"}});
+  settle();
+  EXPECT_EQ(answers.size(), 15U);
+  EXPECT_EQ(rows.size() - before, 10U);
+  clock.time.mono_ns += 61'000'000'000;
+  clock.time.wall_us += 61'000'000;
+  act(engine_use, {{"name", "none"}});
+  settle();
+  EXPECT_EQ(Json::parse(rows.back())["held"], 5);
+}
+
+TEST_F(DeskTest, AClockStepIsSaidBeforeWhatFollows) {
+  set_up_bench();
+  clock.time.wall_us -= 3'600'000'000;
+  press("82.950");
+  settle();
+  ASSERT_GE(rows.size(), 3U);
+  const Json step = Json::parse(rows[rows.size() - 3]);  // then the reading and its alert
+  EXPECT_EQ(step["kind"], "clock");
+  EXPECT_EQ(step["step_us"], -3'600'000'000);
+}
+
+TEST_F(DeskTest, WaitingForAMasterEndsAfterTwoMinutes) {
+  set_up_bench();
+  act(master, {{"gauge", "mic"}, {"size", "75 mm"}});
+  settle();
+  clock.time.wall_us += 121'000'000;
+  clock.time.mono_ns += 121'000'000'000;
+  press("82.950");
+  settle();
+  EXPECT_TRUE(told("setting").empty()) << "too late to be a setting";
+  EXPECT_EQ(told("reading").size(), 1U);
+}
+
+TEST_F(DeskTest, FoldingTheRowsGivesTheStateOnDisk) {
+  set_up_bench();
+  press("82.950");
+  press("829.20");
+  settle();
+  Bench again;
+  std::int64_t seq = 0;
+  for (const std::string& row : rows) {
+    const Json body = Json::parse(row);
+    EXPECT_EQ(canonical(body), row);
+    ++seq;
+    apply(again, {seq, body, ""});
+  }
+  const Bench& stored = desk.view().bench;
+  EXPECT_EQ(again.seq, stored.seq);
+  EXPECT_EQ(again.reading_index, stored.reading_index);
+  EXPECT_EQ(again.alerts.size(), stored.alerts.size());
+  EXPECT_EQ(again.common.place, stored.common.place);
+}
+
+}  // namespace
+}  // namespace tenth
