@@ -27,9 +27,8 @@ std::optional<Length> larger(std::optional<Length> a, std::optional<Length> b) {
 
 Length root_sum_of_squares(Length a, Length b) {
   const Wide sum = square(a.magnitude().pm()) + square(b.magnitude().pm());
-  auto root = static_cast<std::int64_t>(std::sqrt(static_cast<double>(sum)));  // near; made exact below
+  auto root = static_cast<std::int64_t>(std::sqrt(static_cast<double>(sum)));  // errs by less than 1, cut off below
   while (square(root) < sum) ++root;
-  while (root > 0 && square(root - 1) >= sum) --root;
   return Length::from_pm(root);
 }
 

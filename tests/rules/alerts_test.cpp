@@ -87,6 +87,14 @@ TEST(OutCause, TheLabelIsTheBuildersOwnAndLeftOutWhereThereIsOneOnly) {
   EXPECT_EQ(all[1].subject, "deck");
 }
 
+TEST(OutCause, TellsOnlyOfWhatIsOut) {
+  Workpiece work;
+  work.feature("pin", Kind::outside, limits("51.98", "52.00")).levels = {"front", "rear"};
+  work.read("pin/1/front", "51.980").uncertainty = len("0.001");
+  work.read("pin/1/rear", "52.010").uncertainty = len("0.001");
+  EXPECT_EQ(only_cause(work).text, "pin: size 52.010 mm is 0.010 mm over the upper limit 52.000 mm");
+}
+
 TEST(OutCause, OfASpread) {
   Workpiece work;
   work.feature("main_journal", Kind::outside, {}, 2);

@@ -107,6 +107,13 @@ TEST(EarlyFit, AMeanWaitsForAllReadings) {
   EXPECT_EQ(work.fitted().verdict, Verdict::out);
 }
 
+TEST(EarlyFit, AMeanThatIsTooSmallWaitsToo) {
+  Workpiece work = bearing(JudgeBy::mean);
+  work.read("bearing/1/front", "60.010");
+  work.read("journal/1/front", "60.000");
+  EXPECT_EQ(work.fitted().verdict, Verdict::incomplete);
+}
+
 TEST(FitPlaces, OnlyTheLevelsAndAxesItAsksFor) {
   Workpiece work;
   Feature& bore = work.feature("bore", Kind::inside, {});

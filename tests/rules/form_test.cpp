@@ -208,6 +208,14 @@ TEST(EarlyOut, EndsAreJudgedOnceTheyAreThereThoughTheMiddleIsMissing) {
   EXPECT_EQ(work.judged("bore").verdict, Verdict::out);
 }
 
+TEST(EarlyOut, EndsThatAreInLeaveTheWholeIncompleteWhileTheMiddleIsMissing) {
+  Workpiece work = bore(OutOfRoundBy::same_level, TaperBy::ends, "", "0.010");
+  for (const char* axis : {"x", "y"})
+    for (const char* level : {"top", "low"}) work.read(std::string("bore/1/") + level + "/" + axis, "83.020");
+  EXPECT_EQ(work.judged("bore").verdict, Verdict::incomplete);
+  EXPECT_TRUE(work.judged("bore").reasons.empty());
+}
+
 TEST(EarlyOut, ADifferenceAtOneLevelCannotShrinkAgain) {
   for (const OutOfRoundBy by : {OutOfRoundBy::same_level, OutOfRoundBy::across_levels}) {
     Workpiece work = bore(by, TaperBy::along_axis, "0.030");
