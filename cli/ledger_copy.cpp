@@ -2,6 +2,7 @@
 
 #include <exception>
 
+#include "cli/render/text.hpp"
 #include "schema/ledger/fold.hpp"
 
 namespace tenth::cli {
@@ -23,10 +24,10 @@ Result<Digest> digest_of(const Json& text) {
 
 Result<Head> head_of(const Json& answer) {
   const auto& head = answer.at("head");
-  if (head.at("seq") == 0) return Head{};
+  if (count(head, "seq") == 0) return Head{};
   const auto hash = digest_of(head.at("hash"));
   if (!hash) return tl::unexpected(hash.error());
-  return Head{head.at("seq").get<std::int64_t>(), *hash};
+  return Head{count(head, "seq"), *hash};
 }
 
 /// Rows of one answer, in order and no further than the head that was fixed by the first.
@@ -36,7 +37,7 @@ Result<bool> take(LedgerCopy& copy, const Json& entries) {
     if (next > copy.head.seq) return true;
     const auto hash = digest_of(entry.at("hash"));
     if (!hash) return tl::unexpected(hash.error());
-    Row row{entry.at("seq").get<std::int64_t>(), entry.at("body").get<std::string>(), *hash};
+    Row row{count(entry, "seq"), entry.at("body").get<std::string>(), *hash};
     if (row.seq != next) return bad_row("entry " + std::to_string(next) + " is missing");
     if (const auto folded = fold_row(copy.bench, row); !folded) return bad_row(folded.error().message);
     copy.rows.push_back(std::move(row));

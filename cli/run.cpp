@@ -7,6 +7,7 @@
 
 #include "cli/command.hpp"
 #include "cli/explain.hpp"
+#include "cli/render/text.hpp"
 #include "cli/words.hpp"
 #include "rules/nearest.hpp"
 #include "schema/json/escape.hpp"
@@ -16,16 +17,16 @@ namespace {
 
 /// The options of every command as they are written, and the actions behind the commands.
 struct Program {
-  CLI::App app{"Measures an engine: asks the daemon tenthd, and prints."};
+  CLI::App app{"Measure an engine: asks the daemon tenthd, and prints."};
   std::string socket, unit;
   bool json = false;
   std::map<const CLI::App*, Action> actions;
 };
 
 std::string group_help(const std::string& name) {
-  if (name == "engine") return "the engines that are built";
-  if (name == "operator") return "who measures";
-  return "the instruments and the ports they hang on";
+  if (name == "engine") return "Engines to be built";
+  if (name == "operator") return "Who measures";
+  return "Gauges and the ports they hang on";
 }
 
 std::string footer(const std::vector<std::string>& examples) {
@@ -43,18 +44,23 @@ CLI::App& parent_of(Program& program, const std::string& name) {
   if (!found.empty()) return *found.front();
   auto* made = program.app.add_subcommand(group, group_help(group));
   made->require_subcommand(1);
+  made->group("Commands");
   return *made;
 }
 
 void declare(Program& program, const Command& command) {
   CLI::App& parent = parent_of(program, command.name);
   auto* app = parent.add_subcommand(command.name.substr(command.name.find(' ') + 1), command.help);
-  app->footer(footer(command.examples));
+  app->group("Commands");
+  app->footer(footer(command.examples) + "\n\nEvery command also takes --socket PATH, --unit mm|in and --json.");
   program.actions[app] = command.declare(*app);
 }
 
 void declare_all(Program& program) {
+  constexpr std::size_t kOptionColumns = 26;
   program.app.name("tenth");
+  program.app.get_formatter()->label("SUBCOMMAND", "COMMAND");
+  program.app.get_formatter()->column_width(kOptionColumns);
   program.app.set_help_flag("-h,--help", "Print this help and exit");
   program.app.set_version_flag("--version", std::string("tenth " TENTH_VERSION));
   program.app.fallthrough();  // inherited: the options below stand before and after the command
@@ -101,13 +107,19 @@ const CLI::App* chosen(const CLI::App& app) {
   return below.empty() ? &app : chosen(*below.back());
 }
 
+tl::unexpected<Refusal> bad_answer(const std::exception& error) {
+  return tl::unexpected(Refusal{Exit::unreachable, "bad_answer",
+                                "the daemon's answer is not what was asked for: " + std::string(error.what()),
+                                "see that tenth and tenthd come from the same installation"});
+}
+
 Result<Exit> act(const Program& program, Context& context) {
   try {
     return program.actions.at(chosen(program.app))(context);
   } catch (const Json::exception& error) {
-    return tl::unexpected(Refusal{Exit::unreachable, "bad_answer",
-                                  "the daemon's answer lacks something: " + std::string(error.what()),
-                                  "see that tenth and tenthd come from the same installation"});
+    return bad_answer(error);
+  } catch (const BadAnswer& error) {
+    return bad_answer(error);
   }
 }
 

@@ -22,6 +22,8 @@ namespace asio = boost::asio;
 
 constexpr auto kTuple = asio::as_tuple(asio::use_awaitable);
 constexpr std::chrono::seconds kFirstExchange(10);
+constexpr std::chrono::seconds kMoment(1);     // for a client that is sent away
+constexpr std::chrono::seconds kLastWord(300);  // for one that was cut off: it holds one line, no more
 constexpr std::size_t kMostUnreadBytes = 1 << 20;
 constexpr std::size_t kReplayChunk = 128;
 
@@ -63,7 +65,7 @@ asio::awaitable<void> Client::read(std::shared_ptr<Client> self) {
     if (end == std::string::npos) {
       if (buffer.size() > kMostRequestBytes) {
         self->send(error_line(Malformed{-32600, nullptr, "the request is longer than 1 MiB"}));
-        self->end_after_sending();
+        self->end_after_sending(kMoment);
         break;
       }
       const std::size_t had = buffer.size();
@@ -77,13 +79,13 @@ asio::awaitable<void> Client::read(std::shared_ptr<Client> self) {
     buffer.erase(0, end + 1);
     if (!request) {
       self->send(error_line(request.error()));
-      self->end_after_sending();
+      self->end_after_sending(kMoment);
       break;
     }
     const auto result = co_await self->answer(*request);
     self->send(result ? result_line(request->id, *result) : error_line(request->id, result.error()));
     if (result && request->method == "watch") self->begin_watch();
-    if (!self->greeted_) self->end_after_sending();
+    if (!self->greeted_) self->end_after_sending(kMoment);
   }
   if (!self->ending_) self->close();
 }
@@ -166,7 +168,7 @@ void Client::tell(const Json& event, std::int64_t seq) {
     outbox_.clear();
     outbox_bytes_ = 0;
     send(event_line({{"event", "lost"}, {"seq", told_}}));
-    return end_after_sending();
+    return end_after_sending(kLastWord);
   }
   send(event_line(event));
   if (seq != 0) told_ = seq;
@@ -196,11 +198,11 @@ asio::awaitable<void> Client::write(std::shared_ptr<Client> self) {
   self->close();
 }
 
-/// What is in the outbox is sent, if the client reads within a moment; nothing more is taken.
-void Client::end_after_sending() {
+/// What is in the outbox is sent, if the client reads it in time; nothing more is taken.
+void Client::end_after_sending(std::chrono::seconds within) {
   ending_ = true;
   outbox_timer_.cancel();
-  hello_timer_.expires_after(std::chrono::seconds(1));
+  hello_timer_.expires_after(within);
   hello_timer_.async_wait([self = shared_from_this()](const boost::system::error_code& error) {
     if (!error) self->close();
   });

@@ -3,6 +3,7 @@
 #include <boost/asio/awaitable.hpp>
 #include <boost/asio/local/stream_protocol.hpp>
 #include <boost/asio/steady_timer.hpp>
+#include <chrono>
 #include <deque>
 #include <functional>
 #include <memory>
@@ -38,7 +39,7 @@ class Client : public std::enable_shared_from_this<Client> {
   void begin_watch();
   bool wanted(const Json& event) const;
   void send(std::string line);
-  void end_after_sending();
+  void end_after_sending(std::chrono::seconds within);
 
   Socket socket_;
   Methods& methods_;

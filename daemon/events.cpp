@@ -83,6 +83,8 @@ Events answer_events(const Bench&, const Entry& entry) {
 
 Events place_events(const Bench& bench, const Entry& entry) { return {place_event(bench, text_at(entry.body, "gauge"))}; }
 
+Events engine_events(const Bench&, const Entry& entry) { return {picked(entry, "engine", {"engine"})}; }
+
 Events link_events(const Bench&, const Entry& entry) { return {picked(entry, "gauge", {"gauge", "state", "why"})}; }
 
 Events setting_events(const Bench&, const Entry& entry) {
@@ -124,7 +126,7 @@ const std::map<std::string, Make, std::less<>>& makers() {
   static const std::map<std::string, Make, std::less<>> table = {
       {"reading", reading_events}, {"void", change_events},       {"keep", change_events},   {"doubt", change_events},
       {"move", move_events},              {"answer", answer_events}, {"place", place_events},
-      {"common", place_events},    {"engine_use", place_events},  {"link", link_events},     {"setting", setting_events},
+      {"common", place_events},    {"engine_use", engine_events},  {"link", link_events},     {"setting", setting_events},
       {"stage", stage_events},     {"alert", alert_events},       {"alert_end", alert_events}, {"alert_clear", alert_events},
       {"fault", fault_events},     {"await_end", await_end_events}};
   return table;

@@ -14,8 +14,8 @@ namespace {
 namespace asio = boost::asio;
 using std::chrono::milliseconds;
 
-/// A port that is back is open well within a second.
-constexpr milliseconds kRetry(500);
+/// A port that is back is open at once; one that is there and refuses us is asked every second.
+constexpr milliseconds kAbsent(100), kRefused(1000);
 constexpr milliseconds kFull(200);
 
 asio::awaitable<void> wait(asio::steady_timer& timer, milliseconds time) {
@@ -47,7 +47,7 @@ asio::awaitable<void> GaugeSession::run(std::shared_ptr<GaugeSession> self) {
   GaugeSession& session = *self;
   while (!session.stopped_) {
     if (!session.link_) {
-      co_await wait(session.timer_, kRetry);
+      co_await wait(session.timer_, session.absent_ ? kAbsent : kRefused);
       session.release_faults(session.valve_.release(session.desk_.clock().now().mono_ns));
       if (!session.stopped_) session.try_open();
       continue;
@@ -69,6 +69,7 @@ asio::awaitable<void> GaugeSession::run(std::shared_ptr<GaugeSession> self) {
 
 void GaugeSession::try_open() {
   auto opened = open_(loop_, port_);
+  absent_ = !opened && opened.error().code == "absent";
   if (!opened) return tell_state("gone", opened.error().message);
   link_ = std::move(*opened);
   decoder_ = format_->make(unit_);

@@ -60,7 +60,7 @@ class GaugeSession : public std::enable_shared_from_this<GaugeSession> {
   std::optional<std::int64_t> last_frame_ns_;
   std::size_t dropped_ = 0;
   boost::asio::steady_timer timer_;
-  bool stopped_ = false, told_full_ = false;
+  bool stopped_ = false, told_full_ = false, absent_ = true;
 };
 
 /// The sessions of all gauges with a port; follows the ledger as gauges are added and dropped.

@@ -50,22 +50,21 @@ Result<void> append_now(Opened& opened, Draft& draft) {
   return {};
 }
 
-/// Verifies every row and folds it in the same walk.
-Result<void> verify(Opened& opened, const fs::path& file) {
+/// Verifies every row and folds it in the same walk, by a connection that only reads: a false ledger is not touched.
+Result<std::string> verify(Bench& bench, const Ledger& ledger, const fs::path& file) {
   std::string unfit;
   const auto fold = [&](const Row& row) {
     if (!unfit.empty()) return;
     try {
-      apply(opened.bench, {row.seq, Json::parse(row.body), hex(row.hash)});
+      apply(bench, {row.seq, Json::parse(row.body), hex(row.hash)});
     } catch (const std::exception& exception) {
       unfit = "entry " + std::to_string(row.seq) + ": " + exception.what();
     }
   };
-  TENTH_TRY(const Finding finding, audit_ledger(opened.ledger, fold));
+  TENTH_TRY(const Finding finding, audit_ledger(ledger, fold));
   if (!finding.ok) return tl::unexpected(false_ledger(file, finding.why));
   if (!unfit.empty()) return tl::unexpected(false_ledger(file, unfit));
-  opened.head_hash = hex(finding.head.hash);
-  return {};
+  return hex(finding.head.hash);
 }
 
 }  // namespace
@@ -98,9 +97,14 @@ Result<Opened> open_ledger(const fs::path& state, bool anew, const Clock& clock,
   if (anew) {
     TENTH_TRY(old, put_aside(file));
   }
+  Bench bench;
+  std::string head_hash;
+  if (std::error_code error; fs::exists(file, error) && fs::file_size(file, error) > 0) {
+    TENTH_TRY(const Ledger reading, Ledger::open_read_only(file));
+    TENTH_TRY(head_hash, verify(bench, reading, file));
+  }
   TENTH_TRY(Ledger ledger, Ledger::open(file));
-  Opened opened{std::move(ledger), {}, ""};
-  if (auto verified = verify(opened, file); !verified) return tl::unexpected(verified.error());
+  Opened opened{std::move(ledger), std::move(bench), head_hash};
   const IntakeRules rules;
   Draft draft(opened.bench, self, clock.now(), clock.boot(), rules);
   if (opened.bench.seq == 0) draft.append("ledger", first_body(old));

@@ -102,15 +102,12 @@ Result<Json> readings(const View& view, const Json& object) {
 }
 
 Result<Json> check(const View& view, const Json& object) {
-  TENTH_TRY(const std::optional<std::string> name, Params(object).maybe_text("engine"));
+  const Params params(object);
+  TENTH_TRY(const std::optional<std::string> name, params.maybe_text("engine"));
+  TENTH_TRY(const bool ready, params.flag("ready"));
   TENTH_TRY(const Engine* const engine, engine_or_used(view.bench, name));
-  Json report = report_json(judge(*engine));
-  report["title"] = engine->spec->title;
-  report["unit"] = tenth::name(engine->spec->unit);
-  report["ready"] = ready_json(view, *engine);
-  report["alerts"] = std::count_if(view.bench.alerts.begin(), view.bench.alerts.end(), [&](const Alert& alert) {
-    return alert.cause.engine == engine->name && alert.state == AlertState::open;
-  });
+  Json report = check_document(*engine);
+  if (ready) report["ready"] = ready_json(view, *engine);
   return report;
 }
 

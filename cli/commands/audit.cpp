@@ -44,8 +44,8 @@ Result<Exit> audit(const Words& words, Context& context) {
 
 Action declare_audit(CLI::App& app) {
   auto words = std::make_shared<Words>();
-  app.add_option("--ledger", words->ledger, "The ledger; else the one in the state directory")->type_name("FILE");
-  app.add_option("--record", words->record, "A record that 'tenth export --format json' made")->type_name("FILE");
+  app.add_option("--ledger", words->ledger, "The ledger; else that of the state directory")->type_name("FILE");
+  app.add_option("--record", words->record, "A record made by 'tenth export --format json'")->type_name("FILE");
   app.add_option("--head", words->head, "A head as printed on a page")->type_name("SEQ:HEX");
   return [words](Context& context) { return audit(*words, context); };
 }
@@ -54,7 +54,7 @@ Action declare_audit(CLI::App& app) {
 
 std::vector<Command> audit_commands() {
   return {{"audit",
-           "Prove that a ledger or a record was not changed; works without a daemon",
+           "Verify a ledger or a record; needs no daemon",
            {"tenth audit", "tenth audit --record k31.json", "tenth audit --ledger ledger.db --record k31.json",
             "tenth audit --head 812:9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"},
            declare_audit}};

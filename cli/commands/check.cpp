@@ -21,7 +21,7 @@ Exit answer(const Json& report, bool strict) {
 }
 
 Result<Exit> check(const Words& words, Context& context) {
-  const auto report = context.call("check", {{"engine", given(words.engine)}});
+  const auto report = context.call("check", {{"engine", given(words.engine)}, {"ready", words.ready || !context.options.json}});
   if (!report) return tl::unexpected(report.error());
   if (context.options.json)
     context.print(words.ready ? report->at("ready") : *report);
@@ -35,7 +35,7 @@ Result<Exit> check(const Words& words, Context& context) {
 Action declare_check(CLI::App& app) {
   auto words = std::make_shared<Words>();
   app.add_option("--engine", words->engine, "This engine; else the one in use")->type_name("NAME");
-  app.add_flag("--strict", words->strict, "Exit 1 also where something is doubtful or incomplete");
+  app.add_flag("--strict", words->strict, "Exit 1 also where doubtful or incomplete");
   app.add_flag("--ready", words->ready, "What can be done now");
   return [words](Context& context) { return check(*words, context); };
 }
@@ -44,7 +44,7 @@ Action declare_check(CLI::App& app) {
 
 std::vector<Command> check_commands() {
   return {{"check",
-           "Every size, clearance and spread with its verdict; exit 1 if anything is out",
+           "Show each size and clearance with its verdict",
            {"tenth check", "tenth check --unit in", "tenth check --strict && tenth export --format html",
             "tenth check --ready"},
            declare_check}};

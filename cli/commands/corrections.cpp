@@ -73,9 +73,7 @@ Action declare_keep(CLI::App& app) {
 Action declare_move(CLI::App& app) {
   auto words = std::make_shared<Words>();
   app.add_option("SEQ", words->run, "The reading, or a run of them: SEQ..SEQ")->required();
-  app.add_option("PLACE", words->place, "FEATURE [INDEX] [LEVEL] [AXIS], or feature/index/level/axis")
-      ->required()
-      ->expected(1, 4);
+  app.add_option("PLACE", words->place, "FEATURE [INDEX] [LEVEL] [AXIS], or with slashes")->required()->expected(1, 4);
   add_reason(app, *words);
   return [words](Context& context) { return correct("move", *words, context, show_moved); };
 }
@@ -88,13 +86,13 @@ std::vector<Command> correction_commands() {
        "Void the last reading and measure its place again",
        {"tenth undo", "tenth undo --gauge mic"},
        declare_undo},
-      {"void", "Readings that must not count", {"tenth void 41 --reason 'dirt on the anvil'"}, declare_void},
+      {"void", "Say that readings must not count", {"tenth void 41 --reason 'dirt on the anvil'"}, declare_void},
       {"keep",
-       "Suspect readings that are right",
+       "Say that suspect readings are right",
        {"tenth keep 41..43 --reason 'bored 0.5 over, see job card'"},
        declare_keep},
       {"move",
-       "Readings that belong to another place; a run is laid along the round",
+       "Lay readings to another place, a run along the round",
        {"tenth move 41..44 bore 4 top thrust --reason 'began at the wrong cylinder'"},
        declare_move},
   };

@@ -5,6 +5,7 @@
 #include "cli/files.hpp"
 #include "cli/render/text.hpp"
 #include "cli/words.hpp"
+#include "schema/json/escape.hpp"
 
 namespace tenth::cli {
 namespace {
@@ -40,6 +41,7 @@ Action declare_add(CLI::App& app) {
   return [words](Context& context) -> Result<Exit> {
     const auto spec = read_text(words->spec, kMostRequestBytes);
     if (!spec) return tl::unexpected(spec.error());
+    if (valid_utf8(*spec) != *spec) return refuse("spec", words->spec + " is no text in UTF-8", "give a spec file, saved as UTF-8");
     return context.ask("engine.add", {{"name", words->name}, {"file", words->spec}, {"text", *spec}}, show_added);
   };
 }

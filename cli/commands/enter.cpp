@@ -61,7 +61,7 @@ Result<Exit> enter(const Words& words, Context& context) {
 
 Action declare_enter(CLI::App& app) {
   auto words = std::make_shared<Words>();
-  app.add_option("VALUE", words->value, "A length as read, or yes, no or later at a check")->required()->expected(1, 2);
+  app.add_option("VALUE", words->value, "A length; at a check yes, no or later")->required()->expected(1, 2);
   app.add_option("--again", words->again, "The same, read a second time")->type_name("VALUE");
   app.add_option("--gauge", words->gauge, "The gauge it was read off")->type_name("G");
   app.add_option("--note", words->note, "Something to remember")->type_name("TEXT");

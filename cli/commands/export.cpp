@@ -72,7 +72,7 @@ Result<Exit> write_export(const Words& words, Context& context) {
 Action declare_export(CLI::App& app) {
   auto words = std::make_shared<Words>();
   app.add_option("--engine", words->engine, "This engine; else the one in use")->type_name("NAME");
-  app.add_option("--format", words->format, "csv: all readings; json: the record; html: the page to print")
+  app.add_option("--format", words->format, "csv (readings), json (record) or html (page)")
       ->required()
       ->check(one_of({"csv", "json", "html"}));
   app.add_option("--output", words->output, "The file to write; else standard output")->type_name("FILE");

@@ -12,8 +12,8 @@ namespace {
 /// Lengths that a gauge is described by; each is a parameter of the same name.
 constexpr std::array<const char*, 4> kLengths = {"resolution", "drift", "uncertainty", "repeatability"};
 constexpr std::array<const char*, 4> kLengthHelp = {
-    "What its last digit counts in", "How far its zero may drift before its readings are doubted",
-    "Expanded uncertainty (k = 2) of one size, master included", "Expanded repeatability (k = 2) of one reading"};
+    "What its last digit counts in", "Drift of its zero past which it is doubted",
+    "Expanded uncertainty (k = 2) of a size", "Expanded repeatability (k = 2)"};
 
 struct Words {
   std::string name, port, profile, reads, measures, unit, channel, expansion, serial;

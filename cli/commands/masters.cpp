@@ -42,10 +42,10 @@ Action declare_recheck(CLI::App& app) {
 std::vector<Command> master_commands() {
   return {
       {"master",
-       "Set a gauge: its next frame is taken on a master of this size",
+       "Set a gauge on a master of this size",
        {"tenth master bore 83.000 --unit mm", "tenth master bore '3.2677 in'"},
        declare_master},
-      {"recheck", "Check a gauge on the master it was set on; the zero stays", {"tenth recheck bore"}, declare_recheck},
+      {"recheck", "Check a gauge on its master; the zero stays", {"tenth recheck bore"}, declare_recheck},
   };
 }
 

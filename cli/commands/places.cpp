@@ -33,7 +33,7 @@ Result<Exit> go(const At& at, Context& context) {
 
 Action declare_at(CLI::App& app) {
   auto at = std::make_shared<At>();
-  app.add_option("PLACE", at->words, "FEATURE [INDEX] [LEVEL] [AXIS], or feature/index/level/axis")->expected(1, 4);
+  app.add_option("PLACE", at->words, "FEATURE [INDEX] [LEVEL] [AXIS], or with slashes")->expected(1, 4);
   app.add_option("--gauge", at->gauge, "The place of this gauge alone")->type_name("G");
   app.add_flag("--common", at->common, "The gauge shares the common place again");
   app.add_flag("--none", at->none, "No place: readings are held as suspect");
@@ -42,9 +42,8 @@ Action declare_at(CLI::App& app) {
 
 Action declare_round(CLI::App& app) {
   auto words = std::make_shared<RoundWords>();
-  app.add_option("FEATURE", words->features, "What to measure, in this order; all of the spec if none is named");
-  app.add_option("--by", words->by, "feature: one feature after the other; index: all features of 1, then of 2")
-      ->check(one_of({"feature", "index"}));
+  app.add_option("FEATURE", words->features, "What to measure, in this order; none: all");
+  app.add_option("--by", words->by, "feature after feature, or index after index")->check(one_of({"feature", "index"}));
   app.add_option("--from", words->from, "The index to begin with")->type_name("INDEX");
   app.add_flag("--again", words->again, "Also places that are measured");
   app.add_option("--gauge", words->gauge, "The round of this gauge alone")->type_name("G");
@@ -77,12 +76,12 @@ Action declare_back(CLI::App& app) {
 std::vector<Command> place_commands() {
   return {
       {"at",
-       "Choose the place that the next reading belongs to",
+       "Choose the place of the next reading",
        {"tenth at bore 3 top thrust", "tenth at main_journal/2/front --gauge mic", "tenth at --common --gauge mic",
         "tenth at --none"},
        declare_at},
       {"round",
-       "Be led from place to place; each kept reading moves on",
+       "Be led from place to place, a reading at each",
        {"tenth round", "tenth round main_bearing main_journal --by index", "tenth round bore --from 3 --gauge bore"},
        declare_round},
       {"next", "Go to the next place of the round", {"tenth next"}, declare_next},

@@ -33,8 +33,8 @@ Action declare_readings(CLI::App& app) {
   app.add_option("--feature", words->feature, "Of this feature")->type_name("F");
   app.add_option("--index", words->index, "Of this index of it")->type_name("N");
   app.add_option("--gauge", words->gauge, "Taken with this gauge")->type_name("G");
-  app.add_option("--since", words->since, "From this time on: 2026-03-01T08:15:00Z, or a local day")->type_name("TIME");
-  app.add_flag("--all", words->all, "Also superseded, suspect and void ones, and those without a place");
+  app.add_option("--since", words->since, "From 2026-03-01T08:15:00Z on, or from a local day")->type_name("TIME");
+  app.add_flag("--all", words->all, "Also superseded, suspect, void and placeless ones");
   return [words](Context& context) { return ask(*words, context); };
 }
 

@@ -39,8 +39,8 @@ Result<Exit> begin(const Words& words, Context& context) {
 Action declare_stage(CLI::App& app) {
   auto words = std::make_shared<Words>();
   app.add_option("NAME", words->name, "What the parts are now")->required()->check(not_blank());
-  app.add_option("FEATURE", words->features, "The features it is about; all if none is named");
-  app.add_flag("--carry", words->carry, "Let earlier readings count until they are replaced");
+  app.add_option("FEATURE", words->features, "The features it is about; none: all");
+  app.add_flag("--carry", words->carry, "Earlier readings count until replaced");
   return [words](Context& context) { return begin(*words, context); };
 }
 

@@ -12,7 +12,7 @@ Action declare_status(CLI::App&) {
 }  // namespace
 
 std::vector<Command> status_commands() {
-  return {{"status", "Show the bench: engine, place, gauges, ledger", {"tenth status"}, declare_status}};
+  return {{"status", "Show engine, place, gauges and ledger", {"tenth status"}, declare_status}};
 }
 
 }  // namespace tenth::cli

@@ -50,7 +50,7 @@ Action declare_watch(CLI::App& app) {
 
 std::vector<Command> watch_commands() {
   return {{"watch",
-           "Show what happens as it happens, until interrupted",
+           "Show what happens, until interrupted",
            {"tenth watch", "tenth watch --unit in", "tenth watch --json --since 0"},
            declare_watch}};
 }

@@ -1,6 +1,7 @@
 #include "cli/render/text.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "schema/json/escape.hpp"
 
@@ -27,12 +28,17 @@ std::string text(const Json& object, const char* key) {
 std::optional<Length> length(const Json& object, const char* key) {
   const Json* value = find(object, key);
   if (value == nullptr) return std::nullopt;
+  // Differences of two lengths from outside are at most twice the longest.
+  const double most = 2e-9 * static_cast<double>(kLongest.pm());
+  if (!value->is_number() || std::abs(value->get<double>()) > most) throw BadAnswer(std::string(key) + " is no length");
   return length_from_mm(*value);
 }
 
 std::int64_t count(const Json& object, const char* key) {
   const Json* value = find(object, key);
-  return value == nullptr ? 0 : value->get<std::int64_t>();
+  if (value == nullptr) return 0;
+  if (!value->is_number_integer()) throw BadAnswer(std::string(key) + " is no whole number");
+  return value->get<std::int64_t>();
 }
 
 std::vector<std::string> texts(const Json& object, const char* key) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -10,7 +11,13 @@
 
 namespace tenth::cli {
 
-/// Values of an answer as a person reads them. An absent key is as good as null; control characters are escaped.
+/// An answer holds what no daemon of ours says.
+struct BadAnswer : std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
+
+/// Values of an answer as a person reads them. What is of another kind: BadAnswer, or an exception of the JSON library.
+/// An absent key is as good as null; control characters are escaped.
 std::string text(const Json& object, const char* key);
 std::optional<Length> length(const Json& object, const char* key);
 std::int64_t count(const Json& object, const char* key);

@@ -41,13 +41,6 @@ std::optional<Unit> spec_unit(const Bench& bench, const Standing& standing) {
   return bench.engines.at(*engine).spec->unit;
 }
 
-/// The number of what was typed, without its unit.
-std::string number_of(const std::string& typed) {
-  const std::size_t end = typed.find_last_of("0123456789.,");
-  const std::size_t begin = typed.find_first_not_of(" \t");
-  return end == std::string::npos || begin > end ? typed : typed.substr(begin, end - begin + 1);
-}
-
 }  // namespace
 
 Decided enter(Draft& draft, const Json& object) {
@@ -68,7 +61,7 @@ Decided enter(Draft& draft, const Json& object) {
   Value entered;
   entered.gauge = gauge;
   entered.raw = escape_bytes(typed);
-  entered.text = number_of(typed);
+  entered.text = typed;
   const bool inches = typed.find("in") != std::string::npos || typed.find("th") != std::string::npos || typed.find("te") != std::string::npos;
   const bool metric = typed.find('m') != std::string::npos;
   entered.unit = inches ? Unit::in : metric ? Unit::mm : bare.value_or(Unit::mm);

@@ -33,6 +33,9 @@ Result<Run> run_of(const Json& object) {
 /// The readings of a run, in order of seq; other entries between them do not count.
 Result<std::vector<const Reading*>> readings_of(const Bench& bench, const Run& run) {
   std::vector<const Reading*> readings;
+  if (run.last > bench.seq)
+    return refuse("no_reading", "the ledger ends at entry " + std::to_string(bench.seq) + ", before " + std::to_string(run.last),
+                  "`tenth readings --all` shows the numbers of readings");
   for (auto it = bench.reading_index.lower_bound(run.first); it != bench.reading_index.end() && it->first <= run.last; ++it)
     readings.push_back(find_reading(bench, it->first));
   if (readings.empty())

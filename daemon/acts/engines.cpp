@@ -2,6 +2,7 @@
 
 #include "daemon/acts/acts.hpp"
 #include "daemon/acts/lookup.hpp"
+#include "daemon/acts/standing.hpp"
 #include "daemon/params.hpp"
 #include "rules/place.hpp"
 #include "schema/spec/spec_file.hpp"
@@ -35,6 +36,7 @@ Decided engine_add(Draft& draft, const Json& object) {
 Decided engine_use(Draft& draft, const Json& object) {
   TENTH_TRY(const std::string name, Params(object).text("name"));
   TENTH_TRY(const Engine* const engine, engine_named(draft.bench(), name));
+  if (draft.bench().common.place) leave_place(draft, std::nullopt);
   draft.append("engine_use", {{"engine", engine->name}});
   return [name](const View&) { return Json{{"engine", name}}; };
 }

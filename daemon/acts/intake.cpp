@@ -79,10 +79,13 @@ void put_who(Json& body, const Draft& draft, const Value& value, const Gauge* ga
 
 std::vector<Doubt> doubts_at(const Engine& engine, const Place& place, Measures measures, std::optional<Length> size) {
   const Feature& feature = *engine.spec->find(place.feature);
-  if (!fits_kind(measures, feature.kind)) return {Doubt::wrong_kind};
-  if (!size) return {};
+  std::vector<Doubt> doubts;
+  if (!fits_kind(measures, feature.kind)) doubts.push_back(Doubt::wrong_kind);
+  if (!size || feature.kind == Kind::check) return doubts;
   const auto kept = kept_at(engine, place);
-  return doubts_of_size(feature, *size, kept.empty() ? std::nullopt : kept.back()->size);
+  for (const Doubt doubt : doubts_of_size(feature, *size, kept.empty() ? std::nullopt : kept.back()->size))
+    doubts.push_back(doubt);
+  return doubts;
 }
 
 std::int64_t take_value(Draft& draft, const Value& value, const Standing& standing) {

@@ -80,15 +80,7 @@ Decided at_common(Draft& draft, const Json& object) {
 Decided at_none(Draft& draft, const Json& object) {
   TENTH_TRY(const std::optional<std::string> gauge, gauge_param(draft, object));
   const auto ended = end_waiting(draft, gauge, "at");
-  const Standing& standing = standing_of(draft.bench(), own_or_common(draft.bench(), gauge));
-  draft.append("place", {{"gauge", or_null(gauge)},
-                         {"engine", or_null(standing.engine ? standing.engine : draft.bench().engine)},
-                         {"feature", nullptr},
-                         {"index", nullptr},
-                         {"level", nullptr},
-                         {"axis", nullptr},
-                         {"round", nullptr},
-                         {"at", nullptr}});
+  leave_place(draft, gauge);
   return answer_place(gauge, ended);
 }
 

@@ -35,6 +35,15 @@ std::int64_t choose_place(Draft& draft, const std::optional<std::string>& gauge,
   return draft.append("place", place_body(draft, gauge, engine, place));
 }
 
+void leave_place(Draft& draft, const std::optional<std::string>& gauge) {
+  const Standing& standing = standing_of(draft.bench(), own_or_common(draft.bench(), gauge));
+  Json body = {{"gauge", or_null(gauge)}, {"engine", or_null(standing.engine ? standing.engine : draft.bench().engine)}};
+  put_place(body, std::nullopt);
+  body["round"] = nullptr;
+  body["at"] = nullptr;
+  draft.append("place", std::move(body));
+}
+
 void stand_in_round(Draft& draft, const std::optional<std::string>& gauge, std::size_t at) {
   const Standing standing = gauge ? draft.bench().own.at(*gauge) : draft.bench().common;
   const auto& places = standing.round->places;

@@ -11,6 +11,9 @@ namespace tenth {
 /// Appends the choice of a place, which ends a round.
 std::int64_t choose_place(Draft& draft, const std::optional<std::string>& gauge, const std::string& engine, const Place& place);
 
+/// Appends that there is no place any more.
+void leave_place(Draft& draft, const std::optional<std::string>& gauge);
+
 /// Appends where the round of this gauge (or the common one) stands now; past the last place there is none.
 void stand_in_round(Draft& draft, const std::optional<std::string>& gauge, std::size_t at);
 

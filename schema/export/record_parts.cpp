@@ -19,7 +19,7 @@ Result<Figures> figures_from(const Given& given, const std::string& engine, std:
   const auto found = bench.engines.find(engine);
   if (found == bench.engines.end() || !found->second.spec)
     return refuse("unknown_engine", "no entry makes an engine " + engine, "see the names with: tenth engine list");
-  return Figures{readings_json(found->second, true), report_json(judge(found->second))};
+  return Figures{readings_json(found->second, true), check_document(found->second)};
 }
 
 }  // namespace tenth

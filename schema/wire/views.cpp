@@ -156,6 +156,13 @@ Json report_json(const Report& report) {
           {"verdict", name_or_null(report.verdict)}};
 }
 
+Json check_document(const Engine& engine) {
+  Json json = report_json(judge(engine));
+  json["title"] = engine.spec->title;
+  json["unit"] = name(engine.spec->unit);
+  return json;
+}
+
 Json alert_json(const Alert& alert) {
   return {{"id", alert.id},
           {"event", "alert"},

@@ -14,6 +14,8 @@ Json reading_json(const Reading& reading, bool counts, bool carried);
 /// The readings of an engine by seq with `counts` set; only those that count unless `all`.
 Json readings_json(const Engine& engine, bool all);
 Json report_json(const Report& report);
+/// The report on an engine as `check` and the record give it: judged now, with the title and the unit of its spec.
+Json check_document(const Engine& engine);
 Json alert_json(const Alert& alert);
 
 /// The keys of a reading in the order of the CSV's columns.

@@ -89,7 +89,7 @@ TEST_F(Acts, EnteredValuesMustAgree) {
   ASSERT_TRUE(bench.act(enter, {{"value", "0.350 mm"}, {"again", "0.35"}, {"note", "feeler"}}));
   EXPECT_EQ(bench.last_reading().size, Length::from_um(350));
   EXPECT_EQ(bench.last_reading().raw, "0.350 mm");
-  EXPECT_EQ(bench.last_reading().text, "0.350");
+  EXPECT_EQ(bench.last_reading().text, "0.350 mm");
   EXPECT_EQ(bench.last_reading().source, Source::hand);
 }
 

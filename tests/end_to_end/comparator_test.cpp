@@ -1,3 +1,5 @@
+#include <thread>
+
 // Gauges that read deviations: no size without a setting, and no trust past a drift.
 #include "tests/end_to_end/bench.hpp"
 #include "tests/end_to_end/engines.hpp"
@@ -171,6 +173,7 @@ TEST_F(Comparator, OnlyTheNextFrameOfThatGaugeIsTheSetting) {
   EXPECT_EQ(press("bg", line("86.010"))["state"], "kept");
   cable("dial").send("damaged\r");
   watch_->next("fault");
+  std::this_thread::sleep_for(std::chrono::milliseconds(250));  // a burst of bytes ends with a pause of 200 ms
   cable("dial").send(line("0.000"));
   EXPECT_EQ(watch_->next("setting")["shown_mm"], 0);
 }
@@ -181,6 +184,7 @@ TEST_F(Comparator, ARecheckWithoutASettingIsRefused) {
 
 TEST_F(Comparator, AGaugeThatWentAwayHasAnOldSetting) {
   master("86.000", "0.000");
+  watch_->forget();
   cable("dial").unplug();
   watch_->next("gauge", [](const json& event) { return event["state"] == "gone"; });
   cable("dial").plug();

@@ -54,6 +54,6 @@ struct Ran {
 };
 
 // Runs the words to their end. A program that is still running after `limit` is killed and gives the status -1.
-Ran run(const Words& words, std::string_view input = {}, Millis limit = std::chrono::seconds(20));
+Ran run(const Words& words, std::string_view input = {}, Millis limit = std::chrono::seconds(40));
 
 }  // namespace acceptance

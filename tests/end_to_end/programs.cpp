@@ -36,7 +36,7 @@ Words Daemon::command(const Words& more) const {
 
 void Daemon::start(const Words& more) {
   child_ = std::make_unique<Child>(command(more));
-  const Deadline until = in(std::chrono::seconds(10));
+  const Deadline until = in(std::chrono::seconds(20));
   while (!answers(socket())) {
     if (child_->join(in(Millis(5)))) break;
     ASSERT_LT(std::chrono::steady_clock::now(), until) << "tenthd is not ready in time";

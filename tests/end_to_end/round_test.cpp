@@ -165,7 +165,7 @@ TEST_F(Round, PressesAsksForSeveralKeptReadingsAtAPlace) {
 
 class TooSoon : public Round {
  protected:
-  std::string config() const override { return "[intake]\nsettle_ms = 4000\n"; }
+  std::string config() const override { return "[intake]\nsettle_ms = 60000\n"; }
 };
 
 TEST_F(TooSoon, ASecondFrameOfOneGaugeOnARoundIsHeld) {

@@ -1,8 +1,7 @@
 #include "tests/end_to_end/watch.hpp"
 
-#include <gtest/gtest.h>
-
 #include <algorithm>
+#include <stdexcept>
 
 #include "tests/end_to_end/programs.hpp"
 
@@ -34,8 +33,8 @@ json Watch::next(std::string_view event, const Test& test, Millis wait) {
     if (!line) {
       std::string others;
       for (const json& one : events_) others += "\n  " + one.dump();
-      ADD_FAILURE() << "no such event '" << event << "' in time; not asked for so far:" << others << child_.err;
-      return json::object();
+      throw std::runtime_error("no such event '" + std::string(event) + "' in time; not asked for so far:" + others +
+                               child_.err);
     }
     events_.push_back(json::parse(*line));
     found = fits(events_.back()) ? std::prev(events_.end()) : events_.end();

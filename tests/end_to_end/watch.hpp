@@ -22,9 +22,9 @@ class Watch {
   const json& hello() const { return hello_; }
   Child& child() { return child_; }
 
-  // The first event of this name (for which the test holds) that was not asked for before; others are kept. On the
-  // deadline the test fails and an empty object comes back.
-  json next(std::string_view event, const Test& test = {}, Millis wait = std::chrono::seconds(5));
+  // The first event of this name (for which the test holds) that was not asked for before; others are kept. At the
+  // deadline it throws, which ends the test.
+  json next(std::string_view event, const Test& test = {}, Millis wait = std::chrono::seconds(15));
   // Has such an event come already, unasked for? Only what was read so far counts: wait for a later event first.
   bool heard(std::string_view event, const Test& test = {}) const;
   // Forgets everything that was read so far.

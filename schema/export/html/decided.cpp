@@ -1,6 +1,5 @@
 #include "schema/export/html/decided.hpp"
 
-#include <algorithm>
 #include <map>
 
 #include "schema/export/html/markup.hpp"
@@ -79,14 +78,13 @@ std::vector<Decision> alerts_cleared(const Bench& bench, const Engine& engine) {
 }  // namespace
 
 std::string decided_markup(const Bench& bench, const Engine& engine) {
-  std::vector<Decision> all;
+  std::multimap<std::int64_t, Decision> all;  // what is about one entry stays in its order
   for (const auto& some : {stages_begun(engine), about_readings(engine), alerts_cleared(bench, engine)})
-    all.insert(all.end(), some.begin(), some.end());
-  std::stable_sort(all.begin(), all.end(), [](const Decision& a, const Decision& b) { return a.seq < b.seq; });
+    for (const Decision& decision : some) all.emplace(decision.seq, decision);
   if (all.empty())
     return element("p", "Nothing had to be decided: no stage begun, no reading set aside, kept or moved.");
   std::vector<Cells> rows;
-  for (const Decision& decision : all) rows.push_back({std::to_string(decision.seq), decision.what, decision.why});
+  for (const auto& [seq, decision] : all) rows.push_back({std::to_string(seq), decision.what, decision.why});
   return table("decisions", {{"entry", ""}, {"what", ""}, {"why", ""}}, rows);
 }
 
