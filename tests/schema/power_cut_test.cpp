@@ -60,7 +60,7 @@ class Service {
 };
 
 TEST(PowerCut, LosesNothingThatWasSaidToBeStored) {
-  for (unsigned seed = 1; seed <= 300 && !::testing::Test::HasFailure(); ++seed) {
+  for (unsigned seed = 1; seed <= 200 && !::testing::Test::HasFailure(); ++seed) {
     SCOPED_TRACE("seed " + std::to_string(seed));
     Service(seed).until_power_cut();
   }
