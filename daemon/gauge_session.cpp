@@ -139,6 +139,7 @@ void GaugeSession::gone(const std::string& why) {
   link_->close();
   link_.reset();
   last_frame_ns_.reset();
+  absent_ = true;
   tell_state("gone", why);
 }
 
