@@ -1,0 +1,24 @@
+#include <cstdio>
+#include <vector>
+
+#include "tests/bench/samples.hpp"
+
+int main(int argc, char** argv) {
+  // In turns, so that a disk's moods meet all alike; what stands on the command line comes later and wins.
+  std::vector<char*> arguments(argv, argv + argc);
+  char interleaved[] = "--benchmark_enable_random_interleaving=true";
+  char repeated[] = "--benchmark_repetitions=9";
+  char short_turns[] = "--benchmark_min_time=0.2";
+  char summary[] = "--benchmark_report_aggregates_only=true";
+  arguments.insert(arguments.begin() + 1, {interleaved, repeated, short_turns, summary});
+  int count = static_cast<int>(arguments.size());
+  benchmark::Initialize(&count, arguments.data());
+  benchmark::RunSpecifiedBenchmarks();
+  std::puts("");
+  for (const char* rows : {"/1", "/10", "/100"}) {
+    for (const char* what : {"bare", "ledger", "store_thread"}) {
+      tenth::bench::print_beside(std::string(what) + rows, std::string("bare") + rows);
+    }
+  }
+  tenth::bench::print_beside("whole_chain/1", "bare/1");
+}
