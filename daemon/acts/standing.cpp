@@ -45,7 +45,7 @@ void leave_place(Draft& draft, const std::optional<std::string>& gauge) {
 }
 
 void stand_in_round(Draft& draft, const std::optional<std::string>& gauge, std::size_t at) {
-  const Standing standing = gauge ? draft.bench().own.at(*gauge) : draft.bench().common;
+  const Standing& standing = gauge ? draft.bench().own.at(*gauge) : draft.bench().common;
   const auto& places = standing.round->places;
   Json body = place_body(draft, gauge, *standing.engine,
                          at < places.size() ? std::optional(places[at]) : std::optional<Place>());
