@@ -95,7 +95,7 @@ PtyGauge& Bench::gauge(const std::string& name, const Words& options, const std:
   auto& cable = cables_[name];
   cable = std::make_unique<PtyGauge>(home_ / ("port-" + name));
   done(Words{"gauge", "add", name, "--port", cable->port(), "--profile", profile} + options);
-  wait_open(name);
+  watch_->next("gauge", [&](const json& event) { return event["gauge"] == name && event["state"] == "open"; });
   return *cable;
 }
 

@@ -208,7 +208,7 @@ TEST_F(Check, RodsThatShareAPinSitOnTheirOwnSeats) {
 TEST_F(Check, TheTextFitsEightyColumnsAndSaysWhatIsOut) {
   walk({"round", "bore"}, {"86.010", "86.015", "86.012", "86.016", "86.018", "86.011"});
   done({"at", "piston", "1"});
-  press("g", line("85.9625"));
+  press("g", line("85.963"));
   const Ran ran = tenth({"check"});
   EXPECT_EQ(ran.status, 1);
   std::size_t from = 0;
@@ -221,8 +221,16 @@ TEST_F(Check, TheTextFitsEightyColumnsAndSaysWhatIsOut) {
     from = end + 1;
   }
   EXPECT_NE(ran.out.find("out"), std::string::npos);
-  EXPECT_NE(ran.out.find("0.0025"), std::string::npos) << "by how much: " << ran.out;
+  EXPECT_NE(ran.out.find("0.003 "), std::string::npos) << "by how much: " << ran.out;
   EXPECT_EQ(ran.out.find('\x1b'), std::string::npos) << "colour into a pipe";
+}
+
+TEST_F(Check, TheTextNeverSaysOutByNothing) {
+  walk({"round", "main_journal"}, {"54.0004"});
+  const Ran ran = tenth({"check"});
+  EXPECT_EQ(ran.status, 1);
+  EXPECT_NE(ran.out.find("0.0004 "), std::string::npos) << ran.out;
+  EXPECT_EQ(ran.out.find("0.000 "), std::string::npos) << ran.out;
 }
 
 TEST_F(Check, StrictIsContentWhenAllIsIn) {

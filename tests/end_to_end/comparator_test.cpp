@@ -173,7 +173,7 @@ TEST_F(Comparator, OnlyTheNextFrameOfThatGaugeIsTheSetting) {
   EXPECT_EQ(press("bg", line("86.010"))["state"], "kept");
   cable("dial").send("damaged\r");
   watch_->next("fault");
-  std::this_thread::sleep_for(std::chrono::milliseconds(250));  // a burst of bytes ends with a pause of 200 ms
+  std::this_thread::sleep_for(Millis(260));  // a burst ends with a pause of 200 ms
   cable("dial").send(line("0.000"));
   EXPECT_EQ(watch_->next("setting")["shown_mm"], 0);
 }

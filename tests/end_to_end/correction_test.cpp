@@ -126,7 +126,7 @@ TEST_F(Correction, MoveOfARunGoesAlongTheRoundsOrder) {
   EXPECT_EQ(place_of(counting[2]), "bore/1/middle/thrust");
 }
 
-TEST_F(Correction, ARefusedRunChangesNothing) {
+TEST_F(Correction, ARefusalChangesNothing) {
   const json first = press_at({"bore", "1", "top", "pin"}, "g", line("86.010"));
   const int seq = first["seq"];
   refused({"void", std::to_string(seq) + ".." + std::to_string(seq + 500), "--reason", "too far"}, 4);

@@ -193,6 +193,15 @@ TEST_F(Refusing, ALedgerChangedWhileStopped) {
   refuses(1);
 }
 
+TEST_F(Refusing, ALedgerChangedInItsPlace) {
+  daemon_.stop();
+  drop_triggers(daemon_.ledger());
+  ASSERT_EQ(sql(daemon_.ledger(), "UPDATE entry SET body = replace(body, '70010000000', '70019000000')", true).status,
+            0);
+  EXPECT_EQ(json::parse(sql(daemon_.ledger(), "PRAGMA journal_mode").out)[0]["journal_mode"], "wal");
+  refuses(1);
+}
+
 TEST_F(Refusing, ALedgerWithARowTakenOut) {
   replace_with(copy_with("DELETE FROM entry WHERE seq = 4"));
   refuses(1);

@@ -43,7 +43,7 @@ void Daemon::start(const Words& more) {
   }
   if (running()) return;
   child_->drain(in(std::chrono::seconds(1)));
-  FAIL() << "tenthd ended at its start: " << child_->err;
+  FAIL() << "tenthd ended at its start with " << *child_->join(in(Millis(0))) << ": " << child_->err;
 }
 
 int Daemon::stop() {

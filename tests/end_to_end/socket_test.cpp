@@ -197,6 +197,7 @@ TEST_F(Socket, AWatcherThatDoesNotReadIsCutOff) {
   const json lost = slow.next("lost");
   EXPECT_TRUE(lost["seq"].is_number()) << lost;
   EXPECT_TRUE(slow.child().join(in(std::chrono::seconds(3))));
+  done({"engine", "use", "E1"});
   lives_on();
 }
 
