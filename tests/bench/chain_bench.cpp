@@ -1,5 +1,5 @@
-// The whole way of a reading: from the last byte on a pseudo-terminal to the event on a watcher's socket, held against a
-// bare insert on the same disk in the same run.
+// The whole way of a reading: from the last byte on a pseudo-terminal to the event on a watcher's socket, held against
+// a bare insert on the same disk in the same run.
 #include <fcntl.h>
 #include <sys/socket.h>
 #include <sys/un.h>
@@ -25,8 +25,10 @@ namespace {
 namespace fs = std::filesystem;
 
 const char* const kSpec =
-    "title = \"bench\"\nunit = \"mm\"\n[layout]\ncylinders = 8\n[feature.bore]\ncount = \"cylinders\"\nkind = \"inside\"\n"
-    "limits = [83.000, 83.035]\nlevels = [\"top\", \"middle\", \"bottom\"]\naxes = [\"thrust\", \"pin\"]\nout_of_round = 0.010\n"
+    "title = \"bench\"\nunit = \"mm\"\n[layout]\ncylinders = 8\n[feature.bore]\ncount = \"cylinders\"\nkind = "
+    "\"inside\"\n"
+    "limits = [83.000, 83.035]\nlevels = [\"top\", \"middle\", \"bottom\"]\naxes = [\"thrust\", \"pin\"]\nout_of_round "
+    "= 0.010\n"
     "[feature.piston]\ncount = \"cylinders\"\nkind = \"outside\"\nlimits = [82.940, 82.960]\n"
     "[fit.piston_clearance]\ninside = \"bore\"\noutside = \"piston\"\nlimits = [0.040, 0.095]\n";
 
@@ -95,7 +97,8 @@ class Watcher {
 /// A daemon in this process: the same parts as `tenthd` runs.
 class Daemon {
  public:
-  explicit Daemon(const fs::path& folder) : Daemon(folder, *open_ledger(folder, false, clock(), {"bench", 0, "daemon"})) {}
+  explicit Daemon(const fs::path& folder)
+      : Daemon(folder, *open_ledger(folder, false, clock(), {"bench", 0, "daemon"})) {}
   ~Daemon() {
     boost::asio::post(loop_, [this] { loop_.stop(); });
     thread_.join();
@@ -113,8 +116,14 @@ class Daemon {
  private:
   Daemon(const fs::path& folder, Opened opened)
       : store_(std::move(opened.ledger), loop_.get_executor()),
-        desk_({loop_.get_executor(), [this](auto bodies, auto stored) { store_.append(std::move(bodies), std::move(stored)); },
-               std::move(opened.bench), opened.head_hash, &clock(), {}, {"bench", 0, "daemon"}, [] { return std::uint64_t{0}; }}),
+        desk_({loop_.get_executor(),
+               [this](auto bodies, auto stored) { store_.append(std::move(bodies), std::move(stored)); },
+               std::move(opened.bench),
+               opened.head_hash,
+               &clock(),
+               {},
+               {"bench", 0, "daemon"},
+               [] { return std::uint64_t{0}; }}),
         methods_(desk_, folder / "ledger.db"),
         sessions_(loop_.get_executor(), desk_, drivers::open_serial),
         server_(std::move(*Server::listen(loop_.get_executor(), methods_, folder / "s"))) {
