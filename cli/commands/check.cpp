@@ -21,7 +21,8 @@ Exit answer(const Json& report, bool strict) {
 }
 
 Result<Exit> check(const Words& words, Context& context) {
-  const auto report = context.call("check", {{"engine", given(words.engine)}, {"ready", words.ready || !context.options.json}});
+  const auto report =
+      context.call("check", {{"engine", given(words.engine)}, {"ready", words.ready || !context.options.json}});
   if (!report) return tl::unexpected(report.error());
   if (context.options.json)
     context.print(words.ready ? report->at("ready") : *report);

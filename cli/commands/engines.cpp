@@ -41,7 +41,8 @@ Action declare_add(CLI::App& app) {
   return [words](Context& context) -> Result<Exit> {
     const auto spec = read_text(words->spec, kMostRequestBytes);
     if (!spec) return tl::unexpected(spec.error());
-    if (valid_utf8(*spec) != *spec) return refuse("spec", words->spec + " is no text in UTF-8", "give a spec file, saved as UTF-8");
+    if (valid_utf8(*spec) != *spec)
+      return refuse("spec", words->spec + " is no text in UTF-8", "give a spec file, saved as UTF-8");
     return context.ask("engine.add", {{"name", words->name}, {"file", words->spec}, {"text", *spec}}, show_added);
   };
 }

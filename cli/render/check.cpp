@@ -24,7 +24,7 @@ struct Section {
 std::string name_text(const CheckLine& line) {
   const std::string label = line.label.empty() ? "" : " " + line.label;
   const auto room = kMostName - std::min(width(label), kMostName - 1);
-  return cut(line.name, room) + label;
+  return cut(cut(line.name, room) + label, kMostName);
 }
 
 /// An index is told only where a name has several.
@@ -71,12 +71,12 @@ std::string figures_text(const std::vector<std::string>& figures, const std::vec
   return text;
 }
 
-/// As many remarks as there is room for; what has none is counted.
-std::string remarks_text(const std::vector<std::string>& remarks, std::size_t room) {
+/// As many remarks as there is room for. The first is cut rather than left out where the line is not in.
+std::string remarks_text(const std::vector<std::string>& remarks, std::size_t room, bool in) {
   std::string text;
   for (const auto& remark : remarks) {
     const std::string longer = text.empty() ? remark : text + ", " + remark;
-    if (width(longer) > room) return text.empty() ? cut(remark, room) : text;
+    if (width(longer) > room) return text.empty() && !in ? cut(remark, room) : text;
     text = longer;
   }
   return text;
@@ -88,22 +88,30 @@ void print_section(Context& context, const Section& section, std::size_t name_wi
   const auto columns = figure_columns(section);
   std::vector<std::string> blank = section.before;
   for (auto& between : blank) between.assign(between.size(), ' ');
-  const auto heading = left(section.heading, kMarkColumns + name_width) + figures_text(section.titles, columns, blank);
+  auto heading = section.heading;
+  if (!columns.empty())
+    heading = left(heading, kMarkColumns + name_width) + figures_text(section.titles, columns, blank);
   out << '\n' << context.ink(Tone::quiet, heading) << '\n';
   for (const auto& line : section.lines) {
     const auto mark = verdict_mark(line.verdict);
     const auto middle = left(name_text(line), name_width) + figures_text(line.figures, columns, section.before);
     const auto used = kMarkColumns + width(middle) + 2;
-    const auto remarks = remarks_text(line.remarks, kColumns - std::min(used, kColumns - 1));
+    const auto remarks = remarks_text(line.remarks, kColumns - std::min(used, kColumns - 1), line.verdict == "in");
     out << inked(context.ink, mark) << middle << (remarks.empty() ? "" : "  ") << context.ink(mark.tone, remarks)
         << '\n';
   }
 }
 
-std::string counts_text(const std::vector<Section>& sections) {
-  std::map<std::string, int> seen;
+using Counts = std::map<std::string, int>;
+
+Counts counts_of(const std::vector<Section>& sections) {
+  Counts seen;
   for (const auto& section : sections)
     for (const auto& line : section.lines) ++seen[line.verdict];
+  return seen;
+}
+
+std::string counts_text(Counts seen) {
   std::vector<std::string> parts;
   for (const char* verdict : {"out", "incomplete", "doubtful", "in"})
     if (seen[verdict] > 0) parts.push_back(std::to_string(seen[verdict]) + " " + verdict);
@@ -123,11 +131,16 @@ std::string next_text(const Json& report) {
 
 void print_whole(Context& context, const Json& report, const std::vector<Section>& sections) {
   const auto mark = verdict_mark(text(report, "verdict"));
-  const auto counts = counts_text(sections);
+  auto seen = counts_of(sections);
+  const auto counts = counts_text(seen);
   const auto whole = mark.sign + " " + mark.word + (counts.empty() ? "" : " (" + counts + ")");
   const auto next = "next: " + next_text(report);
   const bool one_line = width(whole) + 2 + width(next) <= kColumns;
-  context.world.out << '\n' << context.ink(mark.tone, whole) << (one_line ? "; " : "\n  ") << next << '\n';
+  auto& out = context.world.out;
+  out << '\n';
+  if (seen["doubtful"] > 0)
+    out << context.ink(Tone::quiet, "? doubtful: a limit lies within what the measurement is sure of, +-") << '\n';
+  out << context.ink(mark.tone, whole) << (one_line ? "; " : "\n  ") << next << '\n';
 }
 
 }  // namespace
@@ -137,7 +150,7 @@ void show_check(Context& context, const Json& report) {
   const auto sections = sections_of(report, unit);
   auto& out = context.world.out;
   const auto title = text(report, "title");
-  out << text(report, "engine") << (title.empty() ? "" : ": " + title) << ", in " << name(unit) << '\n';
+  out << text(report, "engine") << (title.empty() ? "" : ": " + title) << ", in " << (unit == Unit::in ? "inches" : "mm") << '\n';
   const auto name_width = name_columns(sections);
   for (const auto& section : sections) print_section(context, section, name_width);
   print_whole(context, report, sections);

@@ -53,10 +53,10 @@ CheckLine size_line(const Json& feature, Unit unit) {
   const auto all = missing + count(feature, "readings");
   if (missing > 0) line.remarks.push_back(std::to_string(missing) + " of " + std::to_string(all) + " to measure");
   add_uncertainty(line.remarks, feature, unit);
+  if (const auto stage = text(feature, "stage"); !stage.empty() && stage != "as found") line.remarks.push_back(stage);
   if (const auto round = length(feature, "out_of_round_mm")) line.remarks.push_back("round " + shown(round, unit));
   if (const auto taper = length(feature, "taper_mm")) line.remarks.push_back("taper " + shown(taper, unit));
   if (feature.value("carried", Json()) == true) line.remarks.emplace_back("carried");
-  if (const auto stage = text(feature, "stage"); !stage.empty() && stage != "as found") line.remarks.push_back(stage);
   return line;
 }
 

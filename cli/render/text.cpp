@@ -13,6 +13,17 @@ const Json* find(const Json& object, const char* key) {
   return found == object.end() || found->is_null() ? nullptr : &*found;
 }
 
+/// The places of one length. What no place ends (a size of the other unit) gets one more than usual.
+int places_of(Length length, Unit unit) {
+  constexpr int kMorePlaces = 2;
+  const int usual = usual_places(unit);
+  // The step of the last place: a tenth of a thou or a micrometre at first.
+  std::int64_t step = unit == Unit::in ? kInch.pm() / 10'000 : Length::from_um(1).pm();
+  for (int places = usual; places <= usual + kMorePlaces; ++places, step /= 10)
+    if (length.pm() % step == 0) return places;
+  return usual + 1;
+}
+
 bool starts_character(char c) {
   return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
 }
@@ -66,13 +77,8 @@ std::string with_unit(const std::optional<Length>& value, Unit unit) {
 }
 
 int places_for(const std::vector<Length>& lengths, Unit unit) {
-  constexpr int kMorePlaces = 2;
   int places = usual_places(unit);
-  const int most = places + kMorePlaces;
-  // The step of the last place: a tenth of a thou or a micrometre at first.
-  std::int64_t step = unit == Unit::in ? kInch.pm() / 10'000 : Length::from_um(1).pm();
-  const auto lies_between = [&step](Length value) { return value.pm() % step != 0; };
-  for (; places < most && std::any_of(lengths.begin(), lengths.end(), lies_between); ++places) step /= 10;
+  for (const auto length : lengths) places = std::max(places, places_of(length, unit));
   return places;
 }
 

@@ -30,7 +30,7 @@ std::string place_text(const Json& object);
 /// A length with its unit, to a tenth or a micrometre, and finer where it is finer: "83.0104 mm".
 std::string with_unit(Length value, Unit unit);
 std::string with_unit(const std::optional<Length>& value, Unit unit);
-/// The decimals that tell these lengths apart from rounded ones: the usual ones or up to two more.
+/// The decimals that show all of these lengths as they are: the usual ones or up to two more.
 int places_for(const std::vector<Length>& lengths, Unit unit);
 
 /// "4 min": whole seconds, minutes, hours or days.

@@ -112,7 +112,7 @@ Decided void_readings(Draft& draft, const Json& object) {
   if (readings.empty()) return refuse("void", "that is void already", "`tenth keep SEQ --reason TEXT` brings a void reading back");
   const auto seqs = seqs_of(readings);
   append_by_engine(draft, "void", seqs, {{"reason", run.reason}, {"act", "void"}});
-  return answer_seqs(seqs, std::nullopt);
+  return answer_seqs(seqs, own_or_common(draft.bench(), find_reading(draft.bench(), seqs.back())->gauge));
 }
 
 Decided keep_readings(Draft& draft, const Json& object) {

@@ -9,9 +9,8 @@ constexpr std::size_t kMost = 64;
 constexpr const char* kPattern =
     " *(?P<number>[+-]? *[0-9]{1,4}(?:[.,][0-9]{1,6})?(?:[eE][+-]?[0-9]{1,2})?) *(?P<unit>mm|in)?";
 
-/// Bytes are bytes: no frame is taken for UTF-8.
 const RE2& pattern() {
-  static const RE2 compiled(kPattern, RE2::Latin1);
+  static const RE2 compiled(kPattern);
   return compiled;
 }
 

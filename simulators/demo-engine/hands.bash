@@ -10,7 +10,13 @@ die() {
 caption() { printf '\n== %s\n' "$*"; }
 
 # Shows a command of `tenth` as it is typed, and its answer.
-show() { printf '\n$ tenth'; printf ' %q' "$@"; echo; tenth "$@"; }
+show() {
+  local word
+  printf '\n$ tenth'
+  for word in "$@"; do [[ $word == *[\ \;]* ]] && printf " '%s'" "$word" || printf ' %s' "$word"; done
+  echo
+  tenth "$@"
+}
 
 # Like show, for a command whose exit status says something: expect STATUS COMMAND ...
 expect() {
@@ -24,7 +30,7 @@ expect() {
 quietly() { tenth "$@" >"$work/last-answer" || { cat "$work/last-answer" >&2; die "'tenth $*' failed"; }; }
 
 start_programs() {
-  # A simulated thumb presses faster than any hand and does not bounce.
+  # The simulated thumbs are faster than any hand, and none bounces.
   printf '[intake]\nsettle_ms = 20\n' >"$work/tenthd.toml"
   tenthd --config "$work/tenthd.toml" --state "$work/state" --socket "$TENTH_SOCKET" 2>"$work/tenthd.log" &
   daemon=$!
@@ -42,26 +48,30 @@ start_programs() {
 
 # Ends what was started, in order; also after a failure.
 stop_programs() {
-  for process in ${watcher-} ${simulator-} ${daemon-}; do
-    kill "$process" 2>/dev/null && wait "$process" 2>/dev/null
+  for process in ${watcher-} ${daemon-} ${simulator-}; do
+    kill "$process" 2>/dev/null && wait "$process" 2>/dev/null || true
   done
   watcher='' simulator='' daemon=''
 }
 
-next_event() { read -r -t 30 event <&3 || die "the daemon told nothing for 30 s"; }
+declare -A told=()  # the last event: its keys and values, those without quotes that have none, and empty for null
 
-# What stands under a key of the last event, without quotes.
-field() {
-  local pattern="\"$1\":(\"([^\"]*)\"|[^,}]*)"
-  [[ $event =~ $pattern ]] || return 0
-  echo "${BASH_REMATCH[2]:-${BASH_REMATCH[1]}}"
+# Every event is one flat object on a line, so a pattern is enough to take it apart.
+next_event() {
+  local pattern='"([a-z_0-9]+)":("([^"]*)"|\[[^]]*\]|[^,}]*)' rest
+  read -r -t 60 rest <&3 || die "the daemon told nothing for 60 s"
+  told=()
+  while [[ $rest =~ $pattern ]]; do
+    told[${BASH_REMATCH[1]}]=${BASH_REMATCH[3]:-${BASH_REMATCH[2]#null}}
+    rest=${rest#*"${BASH_REMATCH[0]}"}
+  done
 }
 
 # Waits for an event of a kind and a gauge; a third word is the state it must tell.
 await() {
   while :; do
     next_event
-    [[ $(field event) == "$1" && $(field gauge) == "$2" && (-z ${3-} || $(field state) == "$3") ]] && return
+    [[ ${told[event]} == "$1" && ${told[gauge]-} == "$2" && (-z ${3-} || ${told[state]} == "$3") ]] && return
   done
 }
 
@@ -73,66 +83,72 @@ press() {
 }
 
 plug_in() {
-  show gauge add "$1" --port "$work/ports/$1" "${@:2}"
+  quietly gauge add "$1" --port "$work/ports/$1" "${@:2}"
   await gauge "$1" open
+  echo "  and $1: ${*:2}"
 }
 
 set_on() {
-  show master "$1" "$2"
+  quietly master "$1" "$2"
   press "$1"
   await setting "$1"
+  echo "  $1: set on its master of $2 in"
 }
 
 recheck() {
   quietly recheck "$1"
   press "$1"
   await setting "$1"
-  [[ $(field good) == true ]] || die "$1 has drifted"
-  echo "  $1: back on its master, drift $(field drift_mm) mm: good"
+  [[ ${told[good]} == true ]] || die "$1 has drifted by ${told[drift_mm]} mm"
+  echo "  $1: back on its master, good"
 }
 
 # A suspect reading is looked at, voided, and its place measured again.
 measure_again() {
-  local seq=$1
-  printf '\r\e[K'
-  caption "Held as suspect: $(field gauge) sent $(field text) at $(field feature) $(field index) $(field level) $(field axis)"
+  [[ ${told[doubts]} == '["turn"]' ]] || die "held as suspect without a slip: reading ${told[seq]}, ${told[doubts]}"
+  clear_line
+  caption "Held as suspect: ${told[gauge]} sent ${told[text]} at $place"
   echo "   The place has not moved on. The thimble was a turn (0.025 in) out: void it and measure again."
-  show readings --feature "$(field feature)" --index "$(field index)" --all
-  show void "$seq" --reason "thimble read a turn too high"
+  show readings --feature "${told[feature]}" --index "${told[label]}" --all
+  show void "${told[seq]}" --reason 'thimble a turn too high'
+  echo
 }
 
 # Measures with these gauges at once, each along its own round, until every round has ended. Each press waits until the
 # reading of the one before is stored and the gauge's next place is told.
 measure() {
   local -A left=() busy=()
-  local gauge count=0
+  local gauge place count=0
   for gauge in "$@"; do left[$gauge]=1; done
   while [[ ${#left[@]} -gt 0 ]]; do
     busy=()
+    sleep 0.03  # the pace of the hands
     for gauge in "${!left[@]}"; do press "$gauge" && busy[$gauge]=pressed; done
     while [[ ${#busy[@]} -gt 0 ]]; do
       next_event
-      gauge=$(field gauge)
-      case $(field event) in
+      gauge=${told[gauge]:-none}
+      [[ -n ${busy[$gauge]-} ]] || continue
+      case ${told[event]} in
         reading)
           count=$((count + 1))
-          progress "$count"
+          place="${told[feature]} ${told[label]} ${told[level]} ${told[axis]}"
+          progress
           busy[$gauge]=stored
-          [[ $(field state) == kept ]] || { measure_again "$(field seq)"; unset "busy[$gauge]"; }
+          [[ ${told[state]} == kept ]] || { measure_again; unset "busy[$gauge]"; }
           ;;
         place)
           [[ ${busy[$gauge]-} == stored ]] || continue
-          [[ $(field feature) != null ]] || unset "left[$gauge]"
+          [[ -n ${told[feature]} ]] || unset "left[$gauge]"
           unset "busy[$gauge]"
           ;;
-        fault) die "a fault: $event" ;;
+        fault) die "a fault from $gauge: ${told[text]}" ;;
       esac
     done
   done
-  printf '\r\e[K  %s readings stored by %s\n' "$count" "$*"
+  clear_line
+  echo "  $count readings stored from $*"
 }
 
 # The last reading, on one line that the next overwrites; nothing where nobody looks.
-progress() {
-  [[ ! -t 1 ]] || printf '\r\e[K  %4s  %-14s %s' "$1" "$(field text)" "$(field feature) $(field label) $(field level) $(field axis)"
-}
+progress() { [[ ! -t 1 ]] || printf '\r\e[K  %4s  %-14s %s' "$count" "${told[text]}" "$place"; }
+clear_line() { [[ ! -t 1 ]] || printf '\r\e[K'; }

@@ -153,7 +153,7 @@ TEST(GaugeList, SaysWhatIsWrongWithOne) {
   gone["state"] = "gone";
   gone["why"] = "the port is used by cat (4711)";
   gone["setting"] = nullptr;
-  daemon.answers("gauge.list", {gone});
+  daemon.answers("gauge.list", Json::array({gone}));
   EXPECT_TRUE(
       run_at(daemon, {"gauge", "list"}).out.starts_with("! gone   bore, not set: the port is used by cat (4711)\n"));
   daemon.answers("gauge.drop", {{"gauge", "bore"}});

@@ -41,7 +41,7 @@ TEST(WrongWords, TooFewOrTooMany) {
   expect_one_line(run_program({"engine"}), 2, "use one of: add, use, list");
   expect_one_line(run_program({"engine", "use"}), 2, "NAME");
   expect_one_line(run_program({"next", "please"}), 2, "'please'");
-  expect_one_line(run_program({"at", "a", "b", "c", "d", "e"}), 2, "'e'");
+  expect_one_line(run_program({"at", "a", "b", "c", "d", "e"}), 2, "PLACE");
   expect_one_line(run_program({"void", "3", "--reason"}), 2, "--reason");
 }
 
@@ -135,7 +135,7 @@ TEST(Reach, AnAnswerThatMakesNoSenseIsNone) {
 TEST(Reach, AnAnswerOfAWrongShapeIsNone) {
   FakeDaemon daemon;
   daemon.answers("check", {{"engine", "K31"}});
-  expect_one_line(run_at(daemon, {"check"}), 3, "lacks something");
+  expect_one_line(run_at(daemon, {"check"}), 3, "not what was asked for");
   daemon.answers("status", Json::array({1, 2}));
   EXPECT_EQ(run_at(daemon, {"status"}).exit, 3);
   daemon.answers("readings", Json::array({{{"seq", 1}, {"size_mm", "much"}}}));

@@ -74,7 +74,7 @@ TEST_F(Export, MakesThePageWithItsHead) {
 }
 
 TEST_F(Export, OfAnUnknownEngineOrFormatIsRefused) {
-  const auto unknown = run({"--format", "csv", "--engine", "K3"});
+  const auto unknown = run({"--format", "csv", "--engine", "K32"});
   EXPECT_EQ(unknown.exit, 4);
   EXPECT_NE(unknown.err.find("did you mean 'K31'?"), std::string::npos) << unknown.err;
   EXPECT_EQ(run({"--format", "xml"}).exit, 2);

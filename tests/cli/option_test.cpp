@@ -28,6 +28,17 @@ TEST(Help, OfEveryCommandHasItsExamples) {
   }
 }
 
+TEST(Help, FitsEightyColumnsButForExamples) {
+  for (const auto& command : all_commands()) {
+    auto words = split(command.name);
+    words.emplace_back("--help");
+    for (const auto& line : lines_of(run_program(words).out)) {
+      const bool example = line.starts_with("  tenth ");
+      EXPECT_TRUE(example || line.size() <= 80) << line;
+    }
+  }
+}
+
 TEST(Help, OfTheProgramNamesEveryCommand) {
   const auto outcome = run_program({"--help"});
   EXPECT_EQ(outcome.exit, 0);

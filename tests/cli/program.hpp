@@ -18,9 +18,9 @@ struct Outcome {
 
 /// Who sits at the program.
 struct Seat {
-  std::string typed;
+  std::string typed = {};
   bool in_is_terminal = false, out_is_terminal = false, err_is_terminal = false;
-  std::map<std::string, std::string> environment;
+  std::map<std::string, std::string> environment = {};
 };
 
 /// The whole program in this process: its words in, its outcome out.

@@ -18,6 +18,15 @@ TEST(Text, IsEmptyWhereTheAnswerHasNone) {
   EXPECT_EQ(count(object, "none"), 0);
 }
 
+TEST(Text, OfAnotherKindIsABadAnswer) {
+  const Json object = {{"far", 1e300}, {"word", "83"}, {"part", 1.5}, {"list", Json::array()}};
+  EXPECT_THROW(length(object, "far"), BadAnswer);
+  EXPECT_THROW(length(object, "word"), BadAnswer);
+  EXPECT_THROW(count(object, "part"), BadAnswer);
+  EXPECT_THROW(count(object, "list"), BadAnswer);
+  EXPECT_THROW(texts(object, "part"), Json::exception);
+}
+
 TEST(PlaceText, LeavesOutWhatTheFeatureLacks) {
   EXPECT_EQ(place_text({{"feature", "bore"}, {"index", 3}, {"label", "L3"}, {"level", "top"}, {"axis", "pin"}}),
             "bore L3 top pin");
@@ -30,10 +39,12 @@ TEST(Places, AreTheUsualOnesUntilALengthIsFiner) {
   EXPECT_EQ(places_for({}, Unit::mm), 3);
   EXPECT_EQ(places_for({um(10)}, Unit::mm), 3);
   EXPECT_EQ(places_for({um(10), um(11)}, Unit::mm), 4);
-  EXPECT_EQ(places_for({Length::from_pm(1)}, Unit::mm), 5);
+  EXPECT_EQ(places_for({Length::from_pm(10'000)}, Unit::mm), 5);
+  EXPECT_EQ(places_for({Length::from_pm(1)}, Unit::mm), 4);
   EXPECT_EQ(places_for({Length::from_pm(2'540'000)}, Unit::in), 4);
   EXPECT_EQ(places_for({Length::from_pm(254'000)}, Unit::in), 5);
   EXPECT_EQ(places_for({Length::from_pm(-25'400)}, Unit::in), 6);
+  EXPECT_EQ(places_for({Length::from_mm(83)}, Unit::in), 5);
 }
 
 TEST(WithUnit, NamesIt) {

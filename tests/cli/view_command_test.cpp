@@ -27,21 +27,21 @@ TEST(Readings, AreATable) {
   for (const auto* key : {"feature", "index", "label", "level", "axis"}) placeless[key] = nullptr;
   daemon.answers("readings", {reading(12, "kept", 83.0), suspect, old, gone, placeless});
   EXPECT_EQ(run_at(daemon, {"readings"}).out,
-            "    12  + kept    bore L3 top thrust             83.0000 mm\n"
-            "    13  ? suspect bore L3 top thrust            830.1040 mm  range, tenfold\n"
-            "    14  + kept    bore L3 top thrust             83.0100 mm  superseded\n"
-            "   115  x void    bore L3 top thrust             83.0104 mm  dirt\n"
-            "    16  ? suspect no place                       no size mm\n");
+            "    12  + kept    bore L3 top thrust              83.0000 mm\n"
+            "    13  ? suspect bore L3 top thrust             830.1040 mm  range, tenfold\n"
+            "    14  + kept    bore L3 top thrust              83.0100 mm  superseded\n"
+            "   115  x void    bore L3 top thrust              83.0104 mm  dirt\n"
+            "    16  ? suspect no place                        no size mm\n");
 }
 
 TEST(Readings, AreShownInTheirUnitOrTheOneAsked) {
   FakeDaemon daemon;
   auto inch = reading(12, "kept", 83.00254);
   inch["unit"] = "in";
-  daemon.answers("readings", {inch});
+  daemon.answers("readings", Json::array({inch}));
   EXPECT_NE(run_at(daemon, {"readings"}).out.find(" 3.26782"), std::string::npos);
   EXPECT_NE(run_at(daemon, {"readings", "--unit", "mm"}).out.find(" 83.00254 mm"), std::string::npos);
-  EXPECT_EQ(run_at(daemon, {"readings", "--json", "--unit", "mm"}).json(), (Json{inch}));
+  EXPECT_EQ(run_at(daemon, {"readings", "--json", "--unit", "mm"}).json(), Json::array({inch}));
 }
 
 TEST(Readings, SendWhatIsAskedFor) {

@@ -98,7 +98,7 @@ TEST(Watch, TellsAPersonOneLineForEachEvent) {
        {{"event", "lost"}, {"seq", 48}}});
   const std::vector<std::string> expected = {
       "- watching   the ledger holds 40 entries; Ctrl-C ends this",
-      "+ kept       bg: bore 3 top thrust  3.2678 in  + in  0.0005 in to go  #41",
+      "+ kept       bg: bore 3 top thrust  3.26782 in  + in  0.0005 in to go  #41",
       "? suspect    bg: bore 3 top thrust  shows 0.0001 in  turn  #41",
       "> next       bore 4 top thrust, 13 of 36 done",
       "x void       reading 41: dirt  #44",

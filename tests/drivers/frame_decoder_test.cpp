@@ -131,7 +131,7 @@ TEST(Framing, GivesTheSameEventsInPiecesOfAnySize) {
       for (const Event& event : first->feed(bytes)) whole.push_back(line_of(event));
       for (std::size_t at = 0; at < bytes.size();) {
         const auto most = bytes.size() - at;
-        const auto size = std::min(most, *rc::gen::inRange<std::size_t>(1, 100));
+        const auto size = std::min(most, *rc::gen::inRange<std::size_t>(1, 500));
         for (const Event& event : second->feed(std::span(bytes).subspan(at, size))) pieces.push_back(line_of(event));
         at += size;
       }

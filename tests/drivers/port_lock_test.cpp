@@ -86,7 +86,7 @@ TEST_F(PortLockTest, KeepsOthersOutUntilItIsClosed) {
 
 /// `kill -9` while the other side of the pseudo-terminal stays, and somebody looks on.
 TEST_F(PortLockTest, WhatAKilledDaemonLeftBehindKeepsNobodyOut) {
-  const int onlooker = open_only(pty_.path());
+  const OtherProgram onlooker([this] { open_only(pty_.path()); });
   OtherProgram daemon([this] {
     static LinkReader reader;
     static const auto held = open_serial(reader.executor(), pty_.path());
@@ -95,15 +95,12 @@ TEST_F(PortLockTest, WhatAKilledDaemonLeftBehindKeepsNobodyOut) {
   daemon.kill();
   const auto link = open();
   EXPECT_TRUE(link) << link.error().message;
-  ::close(onlooker);
 }
 
 TEST_F(PortLockTest, AfterAnOrderlyCloseExclusiveMeansInUseAgain) {
-  const int onlooker = open_only(pty_.path());
   ASSERT_TRUE(open());
-  OtherProgram other([this] { ioctl(open_only(pty_.path()), TIOCEXCL); });
-  EXPECT_FALSE(open());
-  ::close(onlooker);
+  const OtherProgram other([this] { ioctl(open_only(pty_.path()), TIOCEXCL); });
+  expect_in_use_by(other);
 }
 
 TEST_F(PortLockTest, ExclusiveWithoutAnyHolderIsNotUse) {
