@@ -3,6 +3,8 @@
 
 #include "cli/command.hpp"
 #include "cli/render/lines.hpp"
+#include "cli/render/mark.hpp"
+#include "cli/render/text.hpp"
 #include "cli/words.hpp"
 
 namespace tenth::cli {
@@ -14,7 +16,8 @@ struct Clear {
 };
 
 void show_alert(Context& context, const Json& alert) {
-  context.world.out << alert_line(context.ink, alert) << '\n';
+  const auto mark = alert_mark(text(alert, "state"), text(alert, "severity"));
+  context.world.out << inked(context.ink, mark) << wrapped(alert_words(alert), kMarkColumns, kMarkColumns);
 }
 
 void show_alerts(Context& context, const Json& alerts) {

@@ -1,9 +1,11 @@
+#include <algorithm>
 #include <istream>
 #include <memory>
 #include <ostream>
 
 #include "cli/command.hpp"
 #include "cli/render/lines.hpp"
+#include "cli/render/text.hpp"
 #include "cli/words.hpp"
 
 namespace tenth::cli {
@@ -14,12 +16,28 @@ struct Words {
   std::string again, gauge, note;
 };
 
+/// What to do about a suspect reading: some doubts cannot be talked away.
+std::string way_out(const Json& reading) {
+  const auto doubts = texts(reading, "doubts");
+  const auto has = [&](const char* doubt) { return std::find(doubts.begin(), doubts.end(), doubt) != doubts.end(); };
+  const auto seq = text(reading, "seq");
+  if (has("no_setting")) return "held as suspect; set the gauge with 'tenth master', then enter it again";
+  if (has("unit")) return "held as suspect; enter it again in the gauge's unit";
+  if (has("no_place") || has("wrong_kind"))
+    return "held as suspect; 'tenth move " + seq + " PLACE --reason TEXT', or 'tenth undo'";
+  return "held as suspect; 'tenth keep " + seq + " --reason TEXT' if it is right, else 'tenth undo'";
+}
+
 void show_entered(Context& context, const Json& result) {
   auto& out = context.world.out;
   if (const auto reading = result.find("reading"); reading != result.end()) {
     out << reading_line(context.ink, *reading, context.options.unit) << '\n';
-    if (reading->value("state", Json()) == "suspect")
-      out << "  held as suspect; 'tenth keep SEQ --reason TEXT' if it is right, else 'tenth undo'\n";
+    if (text(*reading, "state") == "suspect") out << "  " << way_out(*reading) << '\n';
+  }
+  if (const auto setting = result.find("setting"); setting != result.end()) {
+    const bool drifted = setting->value("good", Json()) == false;
+    out << (drifted ? "! drifted  " : "+ set      ") << text(*setting, "gauge")
+        << (drifted ? ": its readings since the last good check are in doubt; see 'tenth alerts'" : " on its master") << '\n';
   }
   if (const auto answer = result.find("answer"); answer != result.end())
     out << answer_line(context.ink, *answer) << '\n';

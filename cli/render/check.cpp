@@ -37,7 +37,7 @@ void drop_lone_labels(std::vector<CheckLine>& lines) {
 
 std::vector<Section> sections_of(const Json& report, Unit unit) {
   std::vector<Section> all = {{"Sizes", {"mean", "least", "most"}, {"  ", "  ", "  "}, {}},
-                              {"Clearances", {"least", "most", "from", "to"}, {"  ", " .. ", "   ", " .. "}, {}},
+                              {"Clearances", {"least", "most", "from", "to"}, {"  ", " .. ", "  ", ".."}, {}},
                               {"Sameness", {"spread", "limit"}, {"  ", "  "}, {}},
                               {"Checks", {}, {}, {}}};
   for (const auto& feature : report.at("features")) all[0].lines.push_back(size_line(feature, unit));
@@ -150,7 +150,8 @@ void show_check(Context& context, const Json& report) {
   const auto sections = sections_of(report, unit);
   auto& out = context.world.out;
   const auto title = text(report, "title");
-  out << text(report, "engine") << (title.empty() ? "" : ": " + title) << ", in " << (unit == Unit::in ? "inches" : "mm") << '\n';
+  out << text(report, "engine") << (title.empty() ? "" : ": " + title) << ", in "
+      << (unit == Unit::in ? "inches" : "mm") << '\n';
   const auto name_width = name_columns(sections);
   for (const auto& section : sections) print_section(context, section, name_width);
   print_whole(context, report, sections);
@@ -160,9 +161,9 @@ void show_ready(Context& context, const Json& ready) {
   auto& out = context.world.out;
   if (ready.empty()) out << "nothing is left to do\n";
   for (const auto& item : ready) {
-    out << inked(context.ink, {">", text(item, "act"), Tone::plain}, 10) << ready_text(item) << '\n';
+    out << "> " << ready_text(item) << '\n';
     if (const auto places = texts(item, "places"); !places.empty())
-      out << context.ink(Tone::quiet, "          " + cut(joined(places), kColumns - 11)) << '\n';
+      out << context.ink(Tone::quiet, "    " + cut(joined(places), kColumns - 4)) << '\n';
   }
 }
 

@@ -19,20 +19,6 @@ std::string described(const Json& gauge, Unit unit) {
   return joined(parts);
 }
 
-/// Words joined by ", " on lines of at most 80 columns, indented.
-void print_wrapped(std::ostream& out, const std::string& words) {
-  constexpr std::size_t kIndent = 4;
-  constexpr std::size_t kColumns = 80;
-  std::string rest = words;
-  while (!rest.empty()) {
-    auto end = rest.size();
-    if (kIndent + width(rest) > kColumns) end = rest.rfind(", ", kColumns - kIndent - 1);
-    end = end == std::string::npos || end == rest.size() ? rest.size() : end + 2;
-    out << std::string(kIndent, ' ') << rest.substr(0, end) << '\n';
-    rest.erase(0, end);
-  }
-}
-
 }  // namespace
 
 std::string gauge_mark(const Ink& ink, const Json& gauge) {
@@ -55,7 +41,7 @@ void show_gauge(Context& context, const Json& gauge) {
   if (const auto set = setting_text(gauge, unit); !set.empty()) out << ", " << set;
   if (const auto why = text(gauge, "why"); !why.empty()) out << ": " << why;
   out << '\n';
-  print_wrapped(out, described(gauge, unit));
+  out << "    " << wrapped(described(gauge, unit), 4, 4);
 }
 
 void show_gauges(Context& context, const Json& gauges) {

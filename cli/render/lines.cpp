@@ -58,10 +58,12 @@ std::string answer_line(const Ink& ink, const Json& answer) {
 }
 
 std::string alert_line(const Ink& ink, const Json& alert) {
-  std::string line = inked(ink, alert_mark(text(alert, "state"), text(alert, "severity")));
-  line += text(alert, "text");
-  if (const auto note = text(alert, "note"); !note.empty()) line += " - " + note;
-  return line + ink(Tone::quiet, "  #" + text(alert, "id"));
+  return inked(ink, alert_mark(text(alert, "state"), text(alert, "severity"))) + alert_words(alert);
+}
+
+std::string alert_words(const Json& alert) {
+  const auto note = text(alert, "note");
+  return text(alert, "text") + (note.empty() ? "" : " - " + note) + "  #" + text(alert, "id");
 }
 
 }  // namespace tenth::cli

@@ -17,4 +17,7 @@ std::string reading_line(const Ink& ink, const Json& reading, std::optional<Unit
 std::string answer_line(const Ink& ink, const Json& answer);
 std::string alert_line(const Ink& ink, const Json& alert);
 
+/// What an alert says, without its mark: "main_clearance 3 is … - shells swapped  #57".
+std::string alert_words(const Json& alert);
+
 }  // namespace tenth::cli

@@ -111,6 +111,25 @@ std::string cut(std::string_view text, std::size_t columns) {
   return std::string(text.substr(0, kept)) + "~";
 }
 
+std::string wrapped(std::string_view text, std::size_t indent, std::size_t first_indent) {
+  constexpr std::size_t kColumns = 80;
+  std::string all;
+  std::size_t used = first_indent;
+  for (bool first = true; !text.empty(); first = false) {
+    const auto end = std::min(text.find(' '), text.size());
+    const auto word = text.substr(0, end);
+    text.remove_prefix(std::min(end + 1, text.size()));
+    if (!first && used + 1 + width(word) > kColumns) {
+      all.append("\n").append(indent, ' ').append(word);
+      used = indent + width(word);
+    } else {
+      all.append(first ? "" : " ").append(word);
+      used += width(word) + (first ? 0 : 1);
+    }
+  }
+  return all + "\n";
+}
+
 std::string joined(const std::vector<std::string>& words, std::string_view between) {
   std::string all;
   for (const auto& word : words) all.append(all.empty() ? "" : between).append(word);

@@ -1,6 +1,9 @@
+#include <algorithm>
+
 #include "daemon/acts/acts.hpp"
 #include "daemon/acts/intake.hpp"
 #include "daemon/acts/lookup.hpp"
+#include "daemon/acts/settings.hpp"
 #include "daemon/acts/standing.hpp"
 #include "daemon/gauge_view.hpp"
 #include "daemon/params.hpp"
@@ -41,6 +44,24 @@ std::optional<Unit> spec_unit(const Bench& bench, const Standing& standing) {
   return bench.engines.at(*engine).spec->unit;
 }
 
+Unit unit_typed(const std::string& typed, std::optional<Unit> bare) {
+  const auto has = [&](const char* word) { return typed.find(word) != std::string::npos; };
+  if (has("in") || has("thou") || has("tenth")) return Unit::in;
+  return has("m") ? Unit::mm : bare.value_or(Unit::mm);
+}
+
+/// A gauge without a wire shows its master too: what is read off it then is its setting.
+Answerer enter_setting(Draft& draft, const Gauge& gauge, const std::string& typed, Length shown, Unit unit) {
+  const std::string name = gauge.name;
+  take_setting(draft, gauge, *gauge.awaited, {name, {typed, typed, shown, unit, true}, false, draft.now(), {}, 0, {}}, false);
+  return [name](const View& view) {
+    const auto& all = view.bench.settings;
+    const auto set = std::find_if(all.rbegin(), all.rend(), [&](const Setting& setting) { return setting.gauge == name; });
+    return Json{{"setting", {{"gauge", name}, {"master_mm", mm(set->master)}, {"shown_mm", mm(set->shown)}, {"drift_mm", mm(set->drift)},
+                             {"good", or_null(set->good)}}}};
+  };
+}
+
 }  // namespace
 
 Decided enter(Draft& draft, const Json& object) {
@@ -58,13 +79,14 @@ Decided enter(Draft& draft, const Json& object) {
   if (!again) return wrong_words("again", "a value entered by hand is typed twice", "add --again VALUE");
   TENTH_TRY(const Length second, parse_length(*again, bare));
   if (value != second) return refuse("again", "the two values differ, so neither is stored", "read the gauge and enter it again");
+  const Gauge* const known = gauge ? &draft.bench().gauges.at(*gauge) : nullptr;
+  if (known != nullptr && known->awaited && (known->awaited->master || known->setting))
+    return enter_setting(draft, *known, typed, value, unit_typed(typed, bare));
   Value entered;
   entered.gauge = gauge;
   entered.raw = escape_bytes(typed);
   entered.text = typed;
-  const bool inches = typed.find("in") != std::string::npos || typed.find("th") != std::string::npos || typed.find("te") != std::string::npos;
-  const bool metric = typed.find('m') != std::string::npos;
-  entered.unit = inches ? Unit::in : metric ? Unit::mm : bare.value_or(Unit::mm);
+  entered.unit = unit_typed(typed, bare);
   entered.value = value;
   entered.source = Source::hand;
   entered.note = note;

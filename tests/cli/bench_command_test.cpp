@@ -112,7 +112,10 @@ TEST(GaugeAdd, SendsWhatWasGiven) {
                                              {"uncertainty", "1 tenth"},
                                              {"serial", "A77"}}));
   EXPECT_TRUE(outcome.out.starts_with("+ open   bore, set on 3.26772 in, 5 min ago\n")) << outcome.out;
-  for (const auto& line : lines_of(outcome.out)) EXPECT_LE(line.size(), 80U) << line;
+  const auto lines = lines_of(outcome.out);
+  ASSERT_EQ(lines.size(), 3U);
+  EXPECT_EQ(lines[1], "    /dev/ttyUSB0, line, reads deviation, measures inside, in, serial A77,");
+  EXPECT_EQ(lines[2], "    drift at most 0.0001 in, uncertainty 0.0001 in");
 }
 
 TEST(GaugeAdd, BareLengthsAreInItsOwnUnitElseTheCommonOne) {

@@ -34,11 +34,11 @@ Sizes                            mean   least    most
 . incomplete bore 3            83.012  83.012  83.012  5 of 6 to measure
 - no limits  main_journal      59.990  59.990  59.990  after grinding
 
-Clearances                     least     most    from       to
-! out        main_clearance 1  0.030 .. 0.033   0.035 .. 0.060  0.005 under
-? doubtful   main_clearance 2  0.035 .. 0.040   0.035 .. 0.060  +-0.0025
-+ in         main_clearance 3  0.041 .. 0.046   0.035 .. 0.060  aim 0.050
-. incomplete main_clearance 4      - ..     -   0.035 .. 0.060  to measure
+Clearances                     least     most   from     to
+! out        main_clearance 1  0.030 .. 0.033  0.035..0.060  0.005 under
+? doubtful   main_clearance 2  0.035 .. 0.040  0.035..0.060  +-0.0025
++ in         main_clearance 3  0.041 .. 0.046  0.035..0.060  aim 0.050
+. incomplete main_clearance 4      - ..     -  0.035..0.060  to measure
 
 Sameness                       spread  limit
 ! out        main_journal       0.006  0.005  0.001 over
@@ -55,7 +55,7 @@ TEST(Check, InInchesAlignsTenths) {
   const auto lines = lines_of(check(sample_report(), {"--unit", "in"}).out);
   EXPECT_EQ(lines.at(0), "K31: Inline six, 2.6 litre, in inches");
   EXPECT_EQ(lines.at(4), "! out        bore 2            3.2692  3.2689  3.2695  0.0004 over 3.2691");
-  EXPECT_EQ(lines.at(9), "! out        main_clearance 1  0.0012 .. 0.0013   0.0014 .. 0.0024  0.0002 under");
+  EXPECT_EQ(lines.at(9), "! out        main_clearance 1  0.0012 .. 0.0013  0.0014..0.0024  0.0002 under");
 }
 
 TEST(Check, NeverPassesEightyColumns) {
@@ -119,8 +119,7 @@ TEST(Check, WithJsonIsTheReport) {
 }
 
 TEST(Ready, ListsWhatCanBeDoneNow) {
-  EXPECT_EQ(check(sample_report(), {"--ready"}).out,
-            "> measure measure bore 3\n          bore/3/top/pin, bore/3/middle/thrust\n");
+  EXPECT_EQ(check(sample_report(), {"--ready"}).out, "> measure bore 3\n    bore/3/top/pin, bore/3/middle/thrust\n");
   EXPECT_EQ(check(with_verdict("in"), {"--ready"}).out, "nothing is left to do\n");
   EXPECT_EQ(check(sample_report(), {"--ready", "--json"}).json(), sample_report().at("ready"));
 }

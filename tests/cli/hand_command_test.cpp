@@ -76,6 +76,20 @@ TEST(Enter, SaysLoudlyWhatIsSuspect) {
   EXPECT_NE(outcome.out.find("tenth undo"), std::string::npos);
 }
 
+TEST(Enter, SaysWhatCanBeDoneAboutADoubt) {
+  FakeDaemon daemon;
+  const std::vector<std::pair<std::string, std::string>> ways = {{"range", "tenth keep 41 --reason"},
+                                                                 {"no_place", "tenth move 41 PLACE"},
+                                                                 {"wrong_kind", "tenth move 41 PLACE"},
+                                                                 {"no_setting", "tenth master"},
+                                                                 {"unit", "in the gauge's unit"}};
+  for (const auto& [doubt, way] : ways) {
+    daemon.answers("enter", entered("suspect", Json::array({doubt})));
+    const auto out = run_at(daemon, {"enter", "83", "--again", "83"}).out;
+    EXPECT_NE(out.find(way), std::string::npos) << out;
+  }
+}
+
 TEST(Enter, AsksATerminalForTheSecondWithoutShowingTheFirst) {
   FakeDaemon daemon;
   daemon.answers("enter", entered("kept", Json::array()));

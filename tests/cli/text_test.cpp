@@ -69,6 +69,18 @@ TEST(Columns, CountCharactersNotBytes) {
   EXPECT_EQ(right("long", 2), "long");
 }
 
+TEST(Wrapped, BreaksAtBlanks) {
+  EXPECT_EQ(wrapped("", 4, 4), "\n");
+  EXPECT_EQ(wrapped("one two", 4, 4), "one two\n");
+  const std::string half(38, 'x');
+  EXPECT_EQ(wrapped(half + " " + half, 2, 3), half + " " + half + "\n");
+  EXPECT_EQ(wrapped(half + " " + half, 2, 4), half + "\n  " + half + "\n");
+  EXPECT_EQ(wrapped(half + " " + half + " " + half, 2, 0), half + " " + half + "\n  " + half + "\n");
+  const std::string longer(100, 'x');
+  EXPECT_EQ(wrapped("a " + longer + " b", 1, 0), "a\n " + longer + "\n b\n");
+  EXPECT_EQ(wrapped("a  b", 0, 0), "a  b\n");
+}
+
 TEST(Cut, MarksWhatIsGone) {
   EXPECT_EQ(cut("main", 4), "main");
   EXPECT_EQ(cut("main_bearing", 5), "main~");

@@ -83,6 +83,16 @@ TEST(Alerts, AreListedAndCleared) {
   EXPECT_EQ(daemon.asked("alerts.clear"), (Json{{"id", 57}, {"note", "shells swapped"}}));
 }
 
+TEST(Alerts, ThatSayMuchAreWrapped) {
+  FakeDaemon daemon;
+  auto much = alert("open");
+  much["text"] = "bore 2: size 80.036 mm is 0.006 mm over the upper limit 80.030 mm; taper 0.014 mm is 0.004 mm over";
+  daemon.answers("alerts", Json::array({much}));
+  EXPECT_EQ(run_at(daemon, {"alerts"}).out,
+            "! stop       bore 2: size 80.036 mm is 0.006 mm over the upper limit 80.030 mm;\n"
+            "             taper 0.014 mm is 0.004 mm over  #57\n");
+}
+
 TEST(Alerts, NoneIsSaidAndANoteIsNeeded) {
   FakeDaemon daemon;
   daemon.answers("alerts", Json::array());
@@ -143,6 +153,14 @@ TEST(Status, IsShort) {
             "disk      12345 MB free\n"
             "tenthd    0.1.0\n");
   EXPECT_EQ(run_at(daemon, {"status", "--json"}).json(), a_status());
+}
+
+TEST(Status, SaysNoPlaceOfALastReadingThatHadNone) {
+  FakeDaemon daemon;
+  auto status = a_status();
+  status["gauges"][0]["last"]["feature"] = nullptr;
+  daemon.answers("status", status);
+  EXPECT_NE(run_at(daemon, {"status"}).out.find("last 83.010 mm\n"), std::string::npos);
 }
 
 TEST(Status, SaysWhatTheDiskDidNotTake) {

@@ -142,6 +142,18 @@ TEST_F(Settings, AVoidedSettingDoubtsWhatRestsOnIt) {
   EXPECT_FALSE(gauge().setting);
 }
 
+TEST_F(Settings, AGaugeWithoutAWireIsSetByHand) {
+  ASSERT_TRUE(bench.act(gauge_add, {{"name", "dial"}, {"port", "hand"}, {"profile", "line"}, {"reads", "deviation"}, {"measures", "inside"}}));
+  ASSERT_TRUE(bench.act(at, {{"words", {"bore/1/top/thrust"}}}));
+  ASSERT_TRUE(bench.act(master, {{"gauge", "dial"}, {"size", "83.000 mm"}}));
+  const auto set = bench.act(enter, {{"value", "-0.002"}, {"again", "-0.002"}, {"gauge", "dial"}});
+  ASSERT_TRUE(set) << set.error().message;
+  EXPECT_EQ((*set)["setting"]["shown_mm"], -0.002);
+  EXPECT_TRUE(bench.bench.reading_index.empty());
+  ASSERT_TRUE(bench.act(enter, {{"value", "0.010"}, {"again", "0.010"}, {"gauge", "dial"}}));
+  EXPECT_EQ(bench.last_reading().size, Length::from_um(83'012));
+}
+
 TEST_F(Settings, AReCheckNeedsASetting) {
   const auto refused = bench.act(recheck, {{"gauge", "bore"}});
   ASSERT_FALSE(refused);

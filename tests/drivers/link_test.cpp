@@ -45,6 +45,19 @@ TEST_F(SerialLinkTest, SetsTheLineRawAt9600AndMarksDamagedBytes) {
   EXPECT_EQ(line.c_cc[VTIME], 0);
 }
 
+TEST_F(SerialLinkTest, MakesALineRawThatWasLeftForATerminal) {
+  const int other = ::open(pty_.path().c_str(), O_RDWR | O_NOCTTY | O_CLOEXEC);
+  termios line = pty_.settings();
+  line.c_iflag |= ICRNL | IXON | IXOFF;
+  line.c_lflag |= ICANON | ECHO | ISIG | IEXTEN;
+  ASSERT_EQ(tcsetattr(other, TCSANOW, &line), 0);
+  ::close(other);
+  const auto link = open();
+  pty_.send("83.0\x03\x7F\r");
+  EXPECT_EQ(text_of(reader_.read(*link, 7)), "83.0\x03\x7F\r");
+  EXPECT_EQ(pty_.sent_back(), "");
+}
+
 TEST_F(SerialLinkTest, DeliversEveryByteValueAsItIs) {
   const auto link = open();
   std::string all;

@@ -89,10 +89,5 @@ TEST_F(Hand, AnAnswerIsNoSizeAndASizeNoAnswer) {
   refused({"enter", "0.4", "--again", "0.4"}, 4);
 }
 
-TEST_F(Hand, ANoteStandsInTheLedger) {
-  done({"note", "block washed twice"});
-  EXPECT_NE(entries(daemon_.ledger()).back().body.find("block washed twice"), std::string::npos);
-}
-
 }  // namespace
 }  // namespace acceptance
