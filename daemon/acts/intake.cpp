@@ -143,7 +143,7 @@ void take_fault(Draft& draft, const PortFault& fault) {
 
 void take_link(Draft& draft, const std::string& gauge, const std::string& state, const std::string& why) {
   if (draft.bench().gauges.at(gauge).dropped) return;
-  draft.append("link", {{"gauge", gauge}, {"state", state}, {"why", why.empty() ? Json(nullptr) : Json(why)}});
+  draft.append("link", {{"gauge", gauge}, {"state", state}, {"why", why.empty() ? Json(nullptr) : Json(valid_utf8(why))}});
 }
 
 }  // namespace tenth
