@@ -54,7 +54,7 @@ TEST_F(Export, CsvHasARowForEveryReadingInOrder) {
   EXPECT_EQ(named[0].at("size_20c_mm"), "");
   EXPECT_EQ(named[0].at("operator"), "");
   EXPECT_EQ(named[0].at("counts"), "true");
-  EXPECT_EQ(named[0].at("hash"), kept["hash"]);
+  EXPECT_EQ(kept["hash"], named[0].at("hash"));
   EXPECT_EQ(named[1].at("seq"), lost["seq"].dump());
   EXPECT_EQ(named[1].at("state"), "suspect");
   EXPECT_TRUE(named[1].at("doubts") == "range tenfold" || named[1].at("doubts") == "tenfold range");

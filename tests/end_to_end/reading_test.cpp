@@ -63,7 +63,7 @@ TEST_F(Reading, IsAnnouncedOnlyAfterItsRowIsOnDisk) {
     const json reading = press("bg", line(number));
     const auto rows = entries(daemon_.ledger(), "seq = " + reading["seq"].dump());
     ASSERT_EQ(rows.size(), 1U);
-    EXPECT_EQ(rows[0].hash, reading["hash"]);
+    EXPECT_EQ(reading["hash"], rows[0].hash);
     const json body = rows[0].json();
     EXPECT_EQ(body["kind"], "reading");
     EXPECT_EQ(body["raw"], number);

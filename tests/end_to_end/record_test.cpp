@@ -77,10 +77,10 @@ TEST_F(Record, HasTheKeysOfTheContract) {
 }
 
 TEST_F(Record, ItsChainMadeAgainEndsInItsHead) {
-  EXPECT_EQ(head_of(record_), record_["head"]["hash"]);
+  EXPECT_EQ(record_["head"]["hash"], head_of(record_));
   const auto rows = entries(daemon_.ledger(), "seq = " + record_["head"]["seq"].dump());
   ASSERT_EQ(rows.size(), 1U);
-  EXPECT_EQ(rows[0].hash, record_["head"]["hash"]);
+  EXPECT_EQ(record_["head"]["hash"], rows[0].hash);
 }
 
 TEST_F(Record, ItsEntriesRunWithoutAGapAndLeaveTheOtherEngineOut) {
