@@ -7,7 +7,7 @@
 namespace tenth::cli {
 namespace {
 
-std::string described(const Json& gauge, Unit unit) {
+std::vector<std::string> described(const Json& gauge, Unit unit) {
   std::vector<std::string> parts = {text(gauge, "port"), text(gauge, "profile"), "reads " + text(gauge, "reads"),
                                     "measures " + text(gauge, "measures")};
   if (const auto own = text(gauge, "unit"); !own.empty()) parts.push_back(own);
@@ -16,7 +16,27 @@ std::string described(const Json& gauge, Unit unit) {
   if (const auto drift = length(gauge, "drift_mm")) parts.push_back("drift at most " + with_unit(*drift, unit));
   if (const auto u = length(gauge, "uncertainty_mm")) parts.push_back("uncertainty " + with_unit(*u, unit));
   if (const auto r = length(gauge, "repeatability_mm")) parts.push_back("repeatability " + with_unit(*r, unit));
-  return joined(parts);
+  return parts;
+}
+
+/// The parts in lines of 80 columns, indented by 4; a part is never broken.
+std::string in_lines(const std::vector<std::string>& parts) {
+  constexpr std::size_t kColumns = 80, kIndent = 4;
+  std::string lines(kIndent, ' ');
+  std::size_t used = kIndent;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const std::string part = parts[i] + (i + 1 < parts.size() ? "," : "");
+    if (i > 0 && used + 1 + width(part) > kColumns) {
+      lines += "\n" + std::string(kIndent, ' ');
+      used = kIndent;
+    } else if (i > 0) {
+      lines += ' ';
+      ++used;
+    }
+    lines += part;
+    used += width(part);
+  }
+  return lines + "\n";
 }
 
 }  // namespace
@@ -41,7 +61,7 @@ void show_gauge(Context& context, const Json& gauge) {
   if (const auto set = setting_text(gauge, unit); !set.empty()) out << ", " << set;
   if (const auto why = text(gauge, "why"); !why.empty()) out << ": " << why;
   out << '\n';
-  out << "    " << wrapped(described(gauge, unit), 4, 4);
+  out << in_lines(described(gauge, unit));
 }
 
 void show_gauges(Context& context, const Json& gauges) {
