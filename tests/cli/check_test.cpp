@@ -36,7 +36,7 @@ Sizes                            mean   least    most
 
 Clearances                     least     most   from     to
 ! out        main_clearance 1  0.030 .. 0.033  0.035..0.060  0.005 under
-? doubtful   main_clearance 2  0.035 .. 0.040  0.035..0.060  +-0.0025
+? doubtful   main_clearance 2  0.035 .. 0.040  0.035..0.060  +-0.0025, aim 0.050
 + in         main_clearance 3  0.041 .. 0.046  0.035..0.060  aim 0.050
 . incomplete main_clearance 4      - ..     -  0.035..0.060  to measure
 
