@@ -43,6 +43,7 @@ start_programs() {
   read -r -t 10 answer <&"${THUMB[0]}" && [[ $answer == ready ]] || die "tenth-sim did not start"
   exec 3< <(exec tenth watch --json)
   watcher=$!
+  expecting hello
   next_event
 }
 
@@ -58,8 +59,8 @@ declare -A told=()  # the last event: its keys and values, those without quotes 
 
 # Every event is one flat object on a line, so a pattern is enough to take it apart.
 next_event() {
-  local pattern='"([a-z_0-9]+)":("([^"]*)"|\[[^]]*\]|[^,}]*)' rest
-  read -r -t 60 rest <&3 || die "the daemon told nothing for 60 s"
+  local rest pattern='"([a-z_0-9]+)":("([^"]*)"|\[[^]]*\]|[^,}]*)'
+  read -r -t 60 rest <&3 && [[ $SECONDS -lt $patience ]] || die "waited 60 s for $awaited; the last event: ${told[*]}"
   told=()
   while [[ $rest =~ $pattern ]]; do
     told[${BASH_REMATCH[1]}]=${BASH_REMATCH[3]:-${BASH_REMATCH[2]#null}}
@@ -69,11 +70,14 @@ next_event() {
 
 # Waits for an event of a kind and a gauge; a third word is the state it must tell.
 await() {
+  expecting "$1 of $2 ${3-}"
   while :; do
     next_event
     [[ ${told[event]} == "$1" && ${told[gauge]-} == "$2" && (-z ${3-} || ${told[state]} == "$3") ]] && return
   done
 }
+
+expecting() { awaited=$1 patience=$((SECONDS + 60)); }
 
 # Presses the data button of a gauge: the next of its values in demo-engine/bench.toml.
 press() {
@@ -124,6 +128,7 @@ measure() {
     busy=()
     sleep 0.03  # the pace of the hands
     for gauge in "${!left[@]}"; do press "$gauge" && busy[$gauge]=pressed; done
+    expecting "readings of ${!busy[*]}"
     while [[ ${#busy[@]} -gt 0 ]]; do
       next_event
       gauge=${told[gauge]:-none}
