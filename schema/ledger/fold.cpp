@@ -9,7 +9,9 @@
 namespace tenth {
 namespace {
 
-void apply_ledger(Bench& bench, const Entry& entry) { bench.id = entry.body.at("id").get<std::string>(); }
+void apply_ledger(Bench& bench, const Entry& entry) {
+  bench.id = entry.body.at("id").get<std::string>();
+}
 
 void apply_operator(Bench& bench, const Entry& entry) {
   const auto name = entry.body.at("name").get<std::string>();
@@ -87,7 +89,10 @@ std::optional<std::string> text_at(const Json& body, const char* key) {
 std::optional<Length> length_at(const Json& body, const char* key) {
   const auto found = body.find(key);
   if (found == body.end() || found->is_null()) return std::nullopt;
-  return Length::from_pm(found->get<std::int64_t>());
+  // A size is a sum of three lengths, each at most `kLongest`; beyond that, sums of a forged body could leave 64 bits.
+  const auto length = Length::from_pm(found->get<std::int64_t>());
+  if (length > kLongest * 3 || length < -(kLongest * 3)) throw std::runtime_error(std::string("too long: ") + key);
+  return length;
 }
 
 std::optional<std::int64_t> seq_at(const Json& body, const char* key) {

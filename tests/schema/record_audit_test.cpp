@@ -57,6 +57,18 @@ TEST(RecordAudit, SeesABodyThatNoTenthWrote) {
   EXPECT_EQ(finding.first_bad, sample::kRedReading);
 }
 
+TEST(RecordAudit, SeesALengthThatNoPartHas) {
+  for (const std::int64_t pm : {9'000'000'000'000'000'000, -9'000'000'000'000'000'000, 300'000'000'000'001}) {
+    const Finding finding = audited(with_body(sample::kRedReading, [pm](Json body) {
+      body["size_pm"] = pm;
+      return canonical(body);
+    }));
+    EXPECT_FALSE(finding.ok);
+    EXPECT_EQ(finding.first_bad, sample::kRedReading);
+    EXPECT_NE(finding.why.find("too long"), std::string::npos) << finding.why;
+  }
+}
+
 TEST(RecordAudit, SeesThatWhatABodyRestsOnIsMissing) {
   Json told = red();
   Json& setting = entry(told, sample::kSetting);

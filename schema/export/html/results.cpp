@@ -102,7 +102,6 @@ std::set<std::string> reworked(const Engine& engine) {
 Engine as_found(const Engine& engine) {
   Engine found = engine;
   const std::set<std::string> later = reworked(engine);
-  std::erase_if(found.readings, [](const Reading& reading) { return reading.stage_entry != 0; });
   std::erase_if(found.answers, [&](const auto& answer) { return later.contains(answer.first.first); });
   found.stages.clear();
   return found;

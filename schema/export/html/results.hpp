@@ -16,7 +16,7 @@ struct Results {
 
 Results results_of(const Engine& engine);
 
-/// The engine as it was found: its readings and answers of the first stage alone.
+/// The engine as it was found: without its later stages, so that no reading or answer of theirs counts.
 Engine as_found(const Engine& engine);
 /// Features that a later stage has changed.
 std::set<std::string> reworked(const Engine& engine);
