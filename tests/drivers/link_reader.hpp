@@ -25,7 +25,7 @@ class LinkReader {
   }
 
   /// The chunk, if the read ends in time.
-  std::optional<drivers::Chunk> run(std::chrono::milliseconds most = std::chrono::seconds(5)) {
+  std::optional<drivers::Chunk> run(std::chrono::milliseconds most = std::chrono::seconds(30)) {
     io_.restart();
     io_.run_for(most);
     return chunk_;
