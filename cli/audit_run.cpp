@@ -56,6 +56,7 @@ Result<Finding> walk(const Ledger& ledger, World& world) {
       strange_seq = row.seq;
     }
   });
+  if (finding && finding->ok && strange && strange->code == "ledger_newer") return tl::unexpected(*strange);
   if (finding && strange) find_false(*finding, strange_seq, strange->message);
   return finding;
 }

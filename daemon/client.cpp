@@ -82,6 +82,7 @@ asio::awaitable<void> Client::read(std::shared_ptr<Client> self) {
       self->end_after_sending(kMoment);
       break;
     }
+    co_await self->room();
     const auto result = co_await self->answer(*request);
     self->send(result ? result_line(request->id, *result) : error_line(request->id, result.error()));
     if (result && request->method == "watch") self->begin_watch();
@@ -131,14 +132,23 @@ void Client::begin_watch() {
   asio::co_spawn(socket_.get_executor(), replay(shared_from_this(), *since_), log_error);
 }
 
+/// Waits while the client has not read what it was sent.
+asio::awaitable<void> Client::room() {
+  while (outbox_bytes_ > kMostUnreadBytes / 2 && !ending_) {
+    asio::steady_timer pause(socket_.get_executor(), std::chrono::milliseconds(20));
+    co_await pause.async_wait(kTuple);
+  }
+}
+
 /// Folds the ledger from its beginning and tells what came after `since`, as it was told then; goes on until it has
 /// reached the live events. A few rows at a time, so that the loop stays free for gauges.
 asio::awaitable<void> Client::replay(std::shared_ptr<Client> self, std::int64_t since) {
   Bench bench;
   const auto ledger = Ledger::open_read_only(self->methods_.ledger());
-  while (ledger && !self->ending_ && bench.seq < self->methods_.desk().view().bench.seq) {
+  if (!ledger) co_return self->lose();
+  while (!self->ending_ && bench.seq < self->methods_.desk().view().bench.seq) {
     const auto rows = ledger->rows(bench.seq + 1, kReplayChunk);
-    if (!rows || rows->empty()) break;
+    if (!rows || rows->empty()) co_return self->lose();
     for (const Row& row : *rows) {
       const Entry entry{row.seq, Json::parse(row.body), hex(row.hash)};
       apply(bench, entry);
@@ -147,10 +157,7 @@ asio::awaitable<void> Client::replay(std::shared_ptr<Client> self, std::int64_t 
         if (self->wanted(event)) self->send(event_line(event));
       self->told_ = row.seq;
     }
-    while (self->outbox_bytes_ > kMostUnreadBytes / 2 && !self->ending_) {
-      asio::steady_timer pause(self->socket_.get_executor(), std::chrono::milliseconds(20));
-      co_await pause.async_wait(kTuple);
-    }
+    co_await self->room();
     co_await asio::post(asio::use_awaitable);
   }
   self->replaying_ = false;
@@ -167,11 +174,16 @@ void Client::tell(const Json& event, std::int64_t seq) {
   if (outbox_bytes_ > kMostUnreadBytes) {
     outbox_.clear();
     outbox_bytes_ = 0;
-    send(event_line({{"event", "lost"}, {"seq", told_}}));
-    return end_after_sending(kLastWord);
+    return lose();
   }
   send(event_line(event));
   if (seq != 0) told_ = seq;
+}
+
+/// Says up to where it was told, and cuts it off.
+void Client::lose() {
+  send(event_line({{"event", "lost"}, {"seq", told_}}));
+  end_after_sending(kLastWord);
 }
 
 void Client::send(std::string line) {

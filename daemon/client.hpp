@@ -39,6 +39,8 @@ class Client : public std::enable_shared_from_this<Client> {
   void begin_watch();
   bool wanted(const Json& event) const;
   void send(std::string line);
+  void lose();
+  boost::asio::awaitable<void> room();
   void end_after_sending(std::chrono::seconds within);
 
   Socket socket_;

@@ -71,8 +71,10 @@ Result<void> take_key(const std::string& file, const toml::key& key, const toml:
 
 /// The text of the file, or nothing where a default file is absent.
 Result<std::optional<std::string>> config_text(const std::string& file, bool named) {
+  std::error_code error;
+  if (!named && !std::filesystem::exists(file, error)) return std::nullopt;
   std::ifstream stream(file, std::ios::binary);
-  if (!stream && !named) return std::nullopt;
+  if (std::filesystem::is_directory(file, error)) stream.setstate(std::ios::failbit);
   std::ostringstream text;
   if (stream) text << stream.rdbuf();
   if (!stream || stream.bad())

@@ -42,6 +42,7 @@ Desk::Desk(Setup setup)
 void Desk::listen(std::function<void(const Json&, std::int64_t)> on_event, std::function<void(const Entry&)> on_entry) {
   on_event_ = std::move(on_event);
   on_entry_ = std::move(on_entry);
+  watch_waiting();
 }
 
 void Desk::tell(const Json& event) const {
@@ -66,13 +67,26 @@ void Desk::happen(const std::string& via, Happening happening) {
 
 /// A frame belongs to the place on disk when its last byte came: a command still under way does not touch it.
 void Desk::frame(Frame frame, std::function<void(std::int64_t)> stored_as) {
-  if (under_way_ && batch_.has_command)
-    frame.before = Before{standing_of(stored_, frame.gauge), stored_.gauges.at(frame.gauge).awaited};
+  if (const Before* const before = changed_under_way(frame.gauge)) frame.before = *before;
   happen("gauge", [frame = std::move(frame), stored_as = std::move(stored_as)](Draft& draft) {
     const std::int64_t seq = draft.bench().seq + 1;
     take_frame(draft, frame);
     stored_as(find_reading(draft.bench(), seq) != nullptr ? seq : 0);
   });
+}
+
+void Desk::remember_before() {
+  for (const auto& [name, gauge] : decided_.gauges) batch_.before[name] = {standing_of(decided_, name), gauge.awaited};
+}
+
+/// What stood for a gauge before a command that is under way changed it; nothing where none did.
+const Before* Desk::changed_under_way(const std::string& gauge) const {
+  const auto found = batch_.before.find(gauge);
+  if (!under_way_ || found == batch_.before.end()) return nullptr;
+  const auto& awaited = decided_.gauges.at(gauge).awaited;
+  const bool same_place = standing_of(decided_, gauge).seq == found->second.standing.seq;
+  const bool same_wait = (awaited ? awaited->seq : 0) == (found->second.awaited ? found->second.awaited->seq : 0);
+  return same_place && same_wait ? nullptr : &found->second;
 }
 
 /// Once in this turn of the loop, after everything that is ready now has been handed in.
@@ -101,12 +115,15 @@ void Desk::pump() {
     happenings_.pop_front();
     decide({setup_.self.user, setup_.self.uid, batch_.happenings.back().via}, batch_.happenings.back().happening);
   }
-  for (std::size_t n = 0; n < kMostInBatch && !commands_.empty(); ++n) {
+  // A command never overtakes a frame.
+  if (!commands_.empty()) remember_before();
+  for (std::size_t n = 0; n < kMostInBatch && happenings_.empty() && !commands_.empty(); ++n) {
     Command command = std::move(commands_.front());
     commands_.pop_front();
     decide_command(std::move(command));
   }
   if (batch_.entries.empty()) {
+    failing_ = false;  // nothing waits for the disk
     answer_all(std::move(batch_.answers));
     if (when_idle_ && happenings_.empty() && commands_.empty()) std::exchange(when_idle_, nullptr)(true);
     return;
@@ -129,7 +146,6 @@ void Desk::decide_command(Command command) {
   Decided decided = command.act(draft, command.params);
   if (!decided) note_refusal(command, decided.error());
   collect(draft);
-  batch_.has_command = true;
   batch_.answers.push_back({std::move(command.answer), std::move(decided)});
 }
 

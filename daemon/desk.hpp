@@ -86,7 +86,7 @@ class Desk {
     std::vector<Waiting> happenings;
     std::vector<Answered> answers;
     std::vector<Pending> entries;
-    bool has_command = false;
+    std::map<std::string, Before> before;  ///< of every gauge, as it stood before the commands of the batch
   };
 
   void wake();
@@ -95,6 +95,8 @@ class Desk {
   void decide_command(Command command);
   void note_refusal(const Command& command, const Refusal& refusal);
   void check_clock();
+  void remember_before();
+  const Before* changed_under_way(const std::string& gauge) const;
   void on_stored(Result<std::vector<Digest>> hashes);
   void publish(const std::vector<Digest>& hashes);
   void on_refused(const Refusal& refusal);

@@ -49,8 +49,8 @@ class Draft {
 
   /// The engines whose figures the entries may have changed: their alerts are looked at anew.
   const std::set<std::string>& touched() const { return touched_; }
-  /// A gauge's drift came or went.
-  bool drift_touched() const { return drift_touched_; }
+  /// What belongs to no engine may have changed: a gauge's drift, a reading without an engine.
+  bool bench_touched() const { return bench_touched_; }
 
   std::vector<Pending> take() { return std::move(pending_); }
 
@@ -64,7 +64,7 @@ class Draft {
   std::string boot_;
   const IntakeRules& rules_;
   std::set<std::string> touched_;
-  bool drift_touched_ = false;
+  bool bench_touched_ = false;
   std::vector<Pending> pending_;
 };
 

@@ -8,6 +8,8 @@
 #include <chrono>
 #include <exception>
 
+#include "schema/json/escape.hpp"
+
 namespace tenth {
 namespace {
 
@@ -77,15 +79,16 @@ void GaugeSession::try_open() {
   tell_state("open", "");
 }
 
-void GaugeSession::tell_state(const std::string& state, const std::string& why) {
+void GaugeSession::tell_state(const std::string& state, const std::string& given) {
+  const std::string why = printable(valid_utf8(given));  // it may name a foreign program
   LiveGauge& live = desk_.live(name_);
   if (live.state == state && live.why == why) return;
   live.state = state;
   live.why = why;
   if (state == "open")
-    spdlog::info("gauge {}: port {} open", name_, port_);
+    spdlog::info("gauge {}: port {} open", printable(name_), printable(port_));
   else
-    spdlog::warn("gauge {}: port {} gone: {}", name_, port_, why);
+    spdlog::warn("gauge {}: port {} gone: {}", printable(name_), printable(port_), why);
   desk_.happen("daemon", [name = name_, state, why](Draft& draft) { take_link(draft, name, state, why); });
 }
 
@@ -119,7 +122,7 @@ void GaugeSession::take(const drivers::Measurement& measurement, bool damaged, c
 void GaugeSession::take(drivers::Fault fault, const Instant& arrived) {
   dropped_ += fault.bytes;
   if (valve_.admit(fault, arrived.mono_ns)) {
-    spdlog::warn("gauge {}: {} ({} bytes)", name_, fault.text, fault.bytes);
+    spdlog::warn("gauge {}: {} ({} bytes)", printable(name_), fault.text, fault.bytes);
     desk_.happen("gauge", [told = PortFault{name_, std::move(fault), 1}](Draft& draft) { take_fault(draft, told); });
   }
   if (burst_readings_.seqs && !burst_readings_.seqs->empty())

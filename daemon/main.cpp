@@ -6,6 +6,7 @@
 #include <iostream>
 
 #include "daemon/run.hpp"
+#include "schema/json/escape.hpp"
 
 namespace {
 
@@ -24,7 +25,7 @@ std::optional<int> parse(int argc, char** argv, tenth::Options& options) {
   } catch (const CLI::Success& success) {
     return app.exit(success);
   } catch (const CLI::ParseError& error) {
-    std::cerr << "tenthd: " << error.what() << "; see tenthd --help\n";
+    std::cerr << "tenthd: " << tenth::printable(error.what()) << "; see tenthd --help\n";
     return static_cast<int>(tenth::Exit::words);
   }
   return std::nullopt;
@@ -39,6 +40,6 @@ int main(int argc, char** argv) {
   if (const auto status = parse(argc, argv, options)) return *status;
   const auto ended = tenth::run_daemon(options);
   if (ended) return static_cast<int>(tenth::Exit::done);
-  std::cerr << "tenthd: " << ended.error().message << "; " << ended.error().remedy << "\n";
+  std::cerr << "tenthd: " << tenth::printable(ended.error().message) << "; " << ended.error().remedy << "\n";
   return static_cast<int>(ended.error().exit);
 }

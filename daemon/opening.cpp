@@ -53,16 +53,22 @@ Result<void> append_now(Opened& opened, Draft& draft) {
 /// Verifies every row and folds it in the same walk, by a connection that only reads: a false ledger is not touched.
 Result<std::string> verify(Bench& bench, const Ledger& ledger, const fs::path& file) {
   std::string unfit;
+  bool newer = false;
   const auto fold = [&](const Row& row) {
-    if (!unfit.empty()) return;
+    if (!unfit.empty() || newer) return;
     try {
-      apply(bench, {row.seq, Json::parse(row.body), hex(row.hash)});
+      const Json body = Json::parse(row.body);
+      newer = !is_known(body);
+      if (newer) return;
+      apply(bench, {row.seq, body, hex(row.hash)});
     } catch (const std::exception& exception) {
       unfit = "entry " + std::to_string(row.seq) + ": " + exception.what();
     }
   };
   TENTH_TRY(const Finding finding, audit_ledger(ledger, fold));
   if (!finding.ok) return tl::unexpected(false_ledger(file, finding.why));
+  if (newer)
+    return refuse("ledger_newer", "the ledger " + file.string() + " is of a newer version of Tenth", "run the release that wrote it, or a later one");
   if (!unfit.empty()) return tl::unexpected(false_ledger(file, unfit));
   return hex(finding.head.hash);
 }

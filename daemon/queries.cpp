@@ -89,7 +89,11 @@ Result<Json> readings(const View& view, const Json& object) {
   const Params params(object);
   TENTH_TRY(const bool all, params.flag("all"));
   TENTH_TRY(const std::optional<std::string> name, params.maybe_text("engine"));
-  TENTH_TRY(const Engine* const engine, engine_or_used(view.bench, name));
+  static const Engine kNone{"", 0, std::make_shared<const Spec>(), {}, {}, {}};
+  const Engine* engine = &kNone;  // with no engine there may be readings that belong to none
+  if (name || view.bench.engine) {
+    TENTH_TRY(engine, engine_or_used(view.bench, name));
+  }
   TENTH_TRY(const Filter filter, filter_of(view, object, engine));
   Json whole = readings_json(*engine, all);
   if (all && !name)
@@ -119,6 +123,20 @@ Result<Json> alerts(const View& view, const Json& object) {
   return list;
 }
 
+namespace {
+
+/// The stage of the current place's feature, else the one that began last.
+std::string stage_now(const Bench& bench) {
+  const Engine& engine = bench.engines.at(*bench.engine);
+  if (bench.common.place) return stage_of(engine, bench.common.place->feature).name;
+  Stage newest;
+  for (const auto& [feature, stages] : engine.stages)
+    if (stages.back().entry >= newest.entry) newest = stages.back();
+  return newest.name;
+}
+
+}  // namespace
+
 Result<Json> status(const View& view, const Json&) {
   const Bench& bench = view.bench;
   Json json = {{"version", TENTH_VERSION},
@@ -129,8 +147,7 @@ Result<Json> status(const View& view, const Json&) {
                {"places", Json::array({place_event(bench, std::nullopt)})},
                {"gauges", Json::array()},
                {"disk", {{"free_bytes", view.free_bytes}}}};
-  if (bench.common.place && bench.common.engine)
-    json["stage"] = stage_of(bench.engines.at(*bench.common.engine), bench.common.place->feature).name;
+  if (bench.engine) json["stage"] = stage_now(bench);
   for (const auto& [gauge, standing] : bench.own) json["places"].push_back(place_event(bench, gauge));
   for (const auto& [name, gauge] : bench.gauges)
     if (!gauge.dropped) json["gauges"].push_back(gauge_status_json(view, gauge));

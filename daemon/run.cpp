@@ -22,7 +22,7 @@ namespace {
 namespace asio = boost::asio;
 namespace fs = std::filesystem;
 
-/// Bytes that are in the kernel when the signal comes are read in this time.
+/// Bytes that are in the kernel when the signal comes are read in this time, and the last answers written.
 constexpr std::chrono::milliseconds kLastBytes(50);
 
 /// What lives while the daemon runs. The order is that of being built; it ends in the reverse.
@@ -82,8 +82,11 @@ void Running::stop() {
     desk_.happen("daemon", [](Draft& draft) { draft.append("stop", {{"program", "tenthd"}, {"version", TENTH_VERSION}}); });
     desk_.when_idle([this](bool stored) {
       all_stored_ = stored;
-      server_->stop();
-      loop_.stop();
+      last_bytes_.expires_after(kLastBytes);  // answers are on their way
+      last_bytes_.async_wait([this](const boost::system::error_code&) {
+        server_->stop();
+        loop_.stop();
+      });
     });
   });
 }

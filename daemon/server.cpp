@@ -25,12 +25,12 @@ Refusal socket_refusal(const fs::path& path, const std::string& why) {
   return {Exit::refused, "socket", "the socket " + path.string() + " cannot be used: " + why, "give another with --socket PATH"};
 }
 
-/// True where somebody answers on the path.
+/// True unless it is certain that nobody answers on the path.
 bool answered(const asio::any_io_executor& loop, const fs::path& path) {
   Protocol::socket probe(loop);
   boost::system::error_code error;
   probe.connect(Protocol::endpoint(path.string()), error);
-  return !error;
+  return error != asio::error::connection_refused;
 }
 
 Result<void> clear_stale(const asio::any_io_executor& loop, const fs::path& path) {

@@ -23,7 +23,7 @@ std::optional<Cause> drift_of(const Bench& bench, const Gauge& gauge) {
     if (reading->gauge == gauge.name && reading->state == State::suspect &&
         std::find(reading->doubts.begin(), reading->doubts.end(), Doubt::drift) != reading->doubts.end())
       cause.seqs.push_back(reading->seq);
-  if (!gauge.drifted && cause.seqs.empty()) return std::nullopt;
+  if ((!gauge.drifted || gauge.dropped) && cause.seqs.empty()) return std::nullopt;
   std::sort(cause.seqs.begin(), cause.seqs.end());
   const Setting* const check = last_bad(bench, gauge.name);
   if (check != nullptr) cause.value = check->drift;
@@ -31,6 +31,16 @@ std::optional<Cause> drift_of(const Bench& bench, const Gauge& gauge) {
   cause.text = "gauge " + gauge.name + " drifted by " +
                (cause.value ? fixed(*cause.value, unit, usual_places(unit) + 1) : std::string("?")) + " " + std::string(name(unit)) +
                " on its master; " + std::to_string(cause.seqs.size()) + " readings since its last good check are in doubt";
+  return cause;
+}
+
+/// Readings that came while no engine was in use wait for somebody to say where they belong.
+std::optional<Cause> placeless_of(const Bench& bench) {
+  Cause cause{std::nullopt, AlertWhat::suspect, Severity::look, "no engine", "", std::nullopt, std::nullopt, {}};
+  for (const Reading& reading : bench.placeless)
+    if (reading.state == State::suspect) cause.seqs.push_back(reading.seq);
+  if (cause.seqs.empty()) return std::nullopt;
+  cause.text = std::to_string(cause.seqs.size()) + " readings came while no engine was in use: move them to their places, or void them";
   return cause;
 }
 
@@ -67,12 +77,12 @@ void tell_alerts(Draft& draft) {
     const auto now = causes(engine, judge(engine));
     tell(draft, alerts_of(draft.bench(), name), now);
   }
-  if (!draft.drift_touched()) return;
-  std::vector<Cause> drifts;
+  if (!draft.bench_touched()) return;
+  std::vector<Cause> now;
   for (const auto& [name, gauge] : draft.bench().gauges)
-    if (!gauge.dropped)
-      if (auto cause = drift_of(draft.bench(), gauge)) drifts.push_back(std::move(*cause));
-  tell(draft, alerts_of(draft.bench(), std::nullopt), drifts);
+    if (auto cause = drift_of(draft.bench(), gauge)) now.push_back(std::move(*cause));
+  if (auto cause = placeless_of(draft.bench())) now.push_back(std::move(*cause));
+  tell(draft, alerts_of(draft.bench(), std::nullopt), now);
 }
 
 Decided alerts_clear(Draft& draft, const Json& object) {

@@ -80,7 +80,7 @@ Decided enter(Draft& draft, const Json& object) {
   TENTH_TRY(const Length second, parse_length(*again, bare));
   if (value != second) return refuse("again", "the two values differ, so neither is stored", "read the gauge and enter it again");
   const Gauge* const known = gauge ? &draft.bench().gauges.at(*gauge) : nullptr;
-  if (known != nullptr && known->awaited && (known->awaited->master || known->setting))
+  if (known != nullptr && known->awaited && !waited_too_long(*known->awaited, draft.now()) && (known->awaited->master || known->setting))
     return enter_setting(draft, *known, typed, value, unit_typed(typed, bare));
   Value entered;
   entered.gauge = gauge;

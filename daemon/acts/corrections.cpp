@@ -202,6 +202,10 @@ Decided move_readings(Draft& draft, const Json& object) {
     places.push_back(slashed(order[i / presses]));
   }
   draft.append("move", {{"engine", engine->name}, {"spec", engine->spec_seq}, {"reason", run.reason}, {"moves", moves}});
+  for (const Json& seq : seqs) {
+    const Reading moved = *find_reading(draft.bench(), seq.get<std::int64_t>());
+    if (moved.state == State::kept) advance(draft, moved.gauge, *moved.engine, *moved.place);
+  }
   const Json answer = {{"seqs", seqs}, {"places", places}};
   return [answer](const View&) { return answer; };
 }

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "daemon/acts/intake.hpp"
+#include "daemon/acts/standing.hpp"
 
 namespace tenth {
 
@@ -30,13 +31,27 @@ void doubt_readings(Draft& draft, const std::vector<std::int64_t>& seqs, Doubt d
   append_by_engine(draft, "doubt", seqs, {{"doubt", name(doubt)}, {"setting", or_null(setting)}});
 }
 
+namespace {
+
+/// A round that has just left a place for a reading that is now suspect stands there again.
+void step_back(Draft& draft, const Reading& reading) {
+  const auto own = own_or_common(draft.bench(), reading.gauge);
+  const Standing& standing = standing_of(draft.bench(), own);
+  if (!standing.round || standing.at == 0 || standing.engine != reading.engine) return;
+  if (standing.round->places[standing.at - 1] == reading.place) stand_in_round(draft, own, standing.at - 1);
+}
+
+}  // namespace
+
 void doubt_damaged(Draft& draft, const std::vector<std::int64_t>& seqs) {
   std::vector<std::int64_t> kept = seqs;
   std::erase_if(kept, [&](std::int64_t seq) {
     const Reading* const reading = find_reading(draft.bench(), seq);
     return reading == nullptr || reading->state != State::kept;
   });
-  if (!kept.empty()) doubt_readings(draft, kept, Doubt::damaged, std::nullopt);
+  if (kept.empty()) return;
+  doubt_readings(draft, kept, Doubt::damaged, std::nullopt);
+  for (const std::int64_t seq : kept) step_back(draft, *find_reading(draft.bench(), seq));
 }
 
 }  // namespace tenth

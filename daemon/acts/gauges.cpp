@@ -157,7 +157,7 @@ Decided master(Draft& draft, const Json& object) {
   TENTH_TRY(const Gauge* const gauge, gauge_named(draft.bench(), name));
   TENTH_TRY(const std::optional<Unit> bare, params.unit(spec_unit(draft.bench())));
   TENTH_TRY(const Length size, parse_length(typed, bare));
-  if (size <= Length()) return wrong_words("length", "a master has a size above zero", "give the size on its certificate");
+  if (size < Length()) return wrong_words("length", "a master has no size below zero", "give the size on its certificate");
   draft.append("await", {{"gauge", gauge->name}, {"gauge_entry", gauge->entry}, {"act", "master"}, {"master_pm", pm(size)}});
   return awaiting(name, size);
 }

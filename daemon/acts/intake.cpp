@@ -44,10 +44,6 @@ std::vector<Doubt> doubts_of(const Draft& draft, const Value& value, const Stand
   return doubts;
 }
 
-bool waited_too_long(const Awaited& awaited, const Instant& arrived) {
-  return arrived.wall_us - wall_us_from(awaited.time).value_or(0) >= kAwait_us;
-}
-
 void put_where(Json& body, const Draft& draft, const Standing& standing) {
   const auto engine = standing.engine ? standing.engine : draft.bench().engine;
   body["engine"] = or_null(engine);
@@ -76,6 +72,10 @@ void put_who(Json& body, const Draft& draft, const Value& value, const Gauge* ga
 }
 
 }  // namespace
+
+bool waited_too_long(const Awaited& awaited, const Instant& arrived) {
+  return arrived.wall_us - wall_us_from(awaited.time).value_or(0) >= kAwait_us;
+}
 
 std::vector<Doubt> doubts_at(const Engine& engine, const Place& place, Measures measures, std::optional<Length> size) {
   const Feature& feature = *engine.spec->find(place.feature);
@@ -110,7 +110,6 @@ std::int64_t take_value(Draft& draft, const Value& value, const Standing& standi
 
 void take_frame(Draft& draft, const Frame& frame) {
   const Gauge& gauge = draft.bench().gauges.at(frame.gauge);
-  if (gauge.dropped) return;
   auto awaited = frame.before ? frame.before->awaited : gauge.awaited;
   if (awaited && waited_too_long(*awaited, frame.arrived)) awaited.reset();
   const bool unit_differs = gauge.unit && *gauge.unit != frame.measurement.unit;
@@ -143,7 +142,7 @@ void take_fault(Draft& draft, const PortFault& fault) {
 
 void take_link(Draft& draft, const std::string& gauge, const std::string& state, const std::string& why) {
   if (draft.bench().gauges.at(gauge).dropped) return;
-  draft.append("link", {{"gauge", gauge}, {"state", state}, {"why", why.empty() ? Json(nullptr) : Json(valid_utf8(why))}});
+  draft.append("link", {{"gauge", gauge}, {"state", state}, {"why", why.empty() ? Json(nullptr) : Json(why)}});
 }
 
 }  // namespace tenth

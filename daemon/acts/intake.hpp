@@ -12,6 +12,8 @@ namespace tenth {
 /// A gauge is awaited on its master this long.
 inline constexpr std::int64_t kAwait_us = 120'000'000;
 
+bool waited_too_long(const Awaited& awaited, const Instant& now);
+
 /// What stood when a frame's last byte came, where a command was under way that may change it: the frame belongs to that.
 struct Before {
   Standing standing;

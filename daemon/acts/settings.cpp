@@ -17,8 +17,8 @@ bool has(const Reading& reading, Doubt doubt) {
 std::vector<std::int64_t> unvouched(const Bench& bench, const Gauge& gauge) {
   std::vector<std::int64_t> seqs;
   for (const Reading* reading : all_readings(bench))
-    if (reading->gauge == gauge.name && reading->seq > gauge.last_good_check && reading->state != State::voided &&
-        !has(*reading, Doubt::drift))
+    if (reading->gauge == gauge.name && reading->seq > gauge.last_good_check &&
+        !(reading->state != State::kept && has(*reading, Doubt::drift)))
       seqs.push_back(reading->seq);
   return seqs;
 }

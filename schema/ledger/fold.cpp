@@ -72,6 +72,12 @@ const std::map<std::string, Apply, std::less<>>& kinds() {
 
 }  // namespace
 
+bool is_known(const Json& body) {
+  constexpr int kFormat = 1;
+  const auto kind = body.value("kind", std::string());
+  return kinds().contains(kind) && (kind != "ledger" || body.value("format", kFormat) <= kFormat);
+}
+
 void apply(Bench& bench, const Entry& entry) {
   const auto kind = entry.body.at("kind").get<std::string>();
   const auto found = kinds().find(kind);
