@@ -65,8 +65,15 @@ TEST_F(AuditTest, FindsAMissingRow) {
   EXPECT_EQ(audit({"--json"}).json().at("first_bad"), 3);
 }
 
-TEST_F(AuditTest, FindsAWellChainedEntryThatTenthNeverWrote) {
+TEST_F(AuditTest, LeavesALaterVersionsEntriesToThatVersion) {
   ledger.append("never", {{"a", 1}});
+  const auto outcome = audit({"--json"});
+  EXPECT_EQ(outcome.exit, 4);
+  EXPECT_NE(outcome.err.find("newer version"), std::string::npos) << outcome.err;
+}
+
+TEST_F(AuditTest, FindsAWellChainedEntryThatTenthNeverWrote) {
+  ledger.append("void", {{"seqs", {77}}, {"reason", "x"}});
   const auto outcome = audit({"--json"});
   EXPECT_EQ(outcome.exit, 1);
   EXPECT_EQ(outcome.json().at("first_bad"), 6);

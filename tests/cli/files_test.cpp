@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 #include <cstdlib>
 #include <filesystem>
@@ -68,6 +69,13 @@ TEST_F(Files, KeepTheOldOneUntilTheNewOneIsWhole) {
   old >> seen;
   EXPECT_EQ(seen, "old");  // what was open stays whole: the new file took its name, not its bytes
   EXPECT_EQ(read_text(path("a"), 10).value(), "new");
+}
+
+TEST_F(Files, NeverWriteThroughWhatLiesInTheWay) {
+  ASSERT_TRUE(write_text(path("victim"), "untouched"));
+  std::filesystem::create_symlink(path("victim"), path(".a." + std::to_string(getpid())));
+  EXPECT_FALSE(write_text(path("a"), "text"));
+  EXPECT_EQ(read_text(path("victim"), 100).value(), "untouched");
 }
 
 TEST_F(Files, AreTheCallersToShare) {

@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include "daemon/queries.hpp"
 #include "rules/place.hpp"
 #include "tests/daemon/workbench.hpp"
 
@@ -107,15 +108,36 @@ TEST_F(Corrections, AReadingWithoutAPlaceIsMovedToOneAndCounts) {
   EXPECT_TRUE(counting(bench.bench.engines.at("K1")).contains({"piston", 2, "", ""}));
 }
 
+TEST_F(Corrections, AMoveToWhereTheRoundStandsMovesItOn) {
+  ASSERT_TRUE(bench.act(at_none, Json::object()));
+  const auto seq = press("82.950");
+  ASSERT_TRUE(bench.act(round_begin, {{"features", {"piston"}}}));
+  ASSERT_TRUE(bench.act(move_readings, {{"first", seq}, {"words", {"piston", "1"}}, {"reason", "forgot to choose"}}));
+  EXPECT_EQ(slashed(bench.place()), "piston/2");
+}
+
+TEST_F(Corrections, ADamagedReadingTakesTheRoundBack) {
+  const auto seq = press("82.950");
+  EXPECT_EQ(slashed(bench.place()), "piston/2");
+  Draft draft(bench.bench, {"tester", 0, "daemon"}, bench.now, "boot", bench.rules);
+  doubt_damaged(draft, {seq});
+  EXPECT_EQ(slashed(bench.place()), "piston/1");
+}
+
 TEST_F(Corrections, AReadingWithoutAnEngineIsAdopted) {
   Workbench bare;
   bare.add_gauge("mic", Json::object());
   bare.press("mic", "82.950");
+  ASSERT_EQ(bare.bench.alerts.size(), 1U) << "held aloud";
+  EXPECT_EQ(bare.bench.alerts.front().cause.subject, "no engine");
+  EXPECT_EQ((*readings(bare.view(), {{"all", true}})).size(), 1U);
+  EXPECT_EQ((*readings(bare.view(), Json::object())).size(), 0U);
   const auto seq = bare.last_reading().seq;
   bare.add_engine("K9", kTwin);
   ASSERT_TRUE(bare.act(move_readings, {{"first", seq}, {"words", {"piston", "2"}}, {"reason", "taken before the engine was there"}}));
   EXPECT_EQ(find_reading(bare.bench, seq)->engine, "K9");
   EXPECT_TRUE(bare.bench.placeless.empty());
+  EXPECT_EQ(bare.bench.alerts.front().state, AlertState::ended);
 }
 
 TEST_F(Corrections, NoSuchReading) {

@@ -153,6 +153,52 @@ TEST_F(DeskTest, TenThousandFramesWaitThenThePortsAreReadNoFurther) {
   EXPECT_FALSE(desk.has_room());
 }
 
+TEST_F(DeskTest, NoCommandOvertakesFramesThatWait) {
+  set_up_bench();
+  act(stage_begin, {{"name", "again"}, {"features", {"piston"}}});
+  act(at, {{"words", {"piston", "2"}}});
+  for (int n = 0; n < 600; ++n) press("82.950");  // more than one batch takes
+  settle();
+  int at_two = 0, readings = 0;
+  for (const Json& event : events)
+    if (event["event"] == "reading") {
+      ++readings;
+      at_two += event["index"] == 2 ? 1 : 0;
+    }
+  EXPECT_EQ(readings, 600);
+  EXPECT_EQ(at_two, 0);
+  EXPECT_EQ(desk.view().bench.common.place->index, 2);
+}
+
+TEST_F(DeskTest, ACommandThatChangesNoPlaceLeavesTheRoundToTheFrames) {
+  set_up_bench();
+  act(round_begin, {{"features", {"piston"}}});
+  settle();
+  press("82.950");
+  act(operator_add, {{"name", "ann"}});
+  loop.restart();
+  loop.run_one();  // both are decided and under way
+  press("82.951");
+  settle();
+  std::vector<int> indexes;
+  for (const Json& event : events)
+    if (event["event"] == "reading") indexes.push_back(event["index"]);
+  EXPECT_EQ(indexes, (std::vector<int>{1, 2}));
+}
+
+TEST_F(DeskTest, AfterAFullDiskCommandsAreTakenAgainThoughNothingWaited) {
+  set_up_bench();
+  full = true;
+  act(at, {{"words", {"piston", "2"}}});
+  settle();
+  full = false;
+  loop.restart();
+  loop.run_for(std::chrono::milliseconds(1200));
+  act(at, {{"words", {"piston", "2"}}});
+  settle();
+  EXPECT_TRUE(answers.back());
+}
+
 TEST_F(DeskTest, ARefusalIsAnEntryTenAMinute) {
   set_up_bench();
   const std::size_t before = rows.size();

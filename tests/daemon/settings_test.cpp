@@ -71,6 +71,25 @@ TEST_F(Settings, ADriftPutsEveryReadingSinceTheLastGoodCheckInDoubt) {
   EXPECT_EQ(open_alerts(AlertWhat::drift), 1U);
 }
 
+TEST_F(Settings, AVoidReadingKeptLaterStillTellsTheDrift) {
+  set("83.000 mm", "0.000");
+  bench.press("bore", "0.010");
+  const std::int64_t seq = bench.last_reading().seq;
+  ASSERT_TRUE(bench.act(void_readings, {{"first", seq}, {"reason", "burr"}}));
+  recheck_at("0.010");
+  EXPECT_EQ(find_reading(bench.bench, seq)->state, State::voided);
+  EXPECT_EQ(doubts(*find_reading(bench.bench, seq)), "drift");
+}
+
+TEST_F(Settings, AHandGaugeIsNotAwaitedForEver) {
+  ASSERT_TRUE(bench.act(gauge_add, {{"name", "dial"}, {"port", "hand"}, {"profile", "line"}, {"measures", "inside"}}));
+  ASSERT_TRUE(bench.act(at, {{"words", {"bore/1/top/thrust"}}}));
+  ASSERT_TRUE(bench.act(master, {{"gauge", "dial"}, {"size", "83.000 mm"}}));
+  bench.pass(121);
+  ASSERT_TRUE(bench.act(enter, {{"value", "83.010"}, {"again", "83.010"}, {"gauge", "dial"}}));
+  EXPECT_EQ(bench.last_reading().size, Length::from_um(83'010));
+}
+
 TEST_F(Settings, ADriftReachesReadingsOfOtherEngines) {
   set("83.000 mm", "0.000");
   bench.press("bore", "0.010");

@@ -1,0 +1,72 @@
+#include "daemon/config.hpp"
+
+#include <gtest/gtest.h>
+
+#include <filesystem>
+
+namespace tenth {
+namespace {
+
+const Config kDefault{"/state", "/socket", {}};
+
+std::string message(const std::string& text) {
+  const auto read = read_config(text, "tenthd.toml", kDefault);
+  if (read) return "read";
+  EXPECT_EQ(read.error().exit, Exit::words);
+  return read.error().message + "; " + read.error().remedy;
+}
+
+TEST(Config, EveryKeyIsTaken) {
+  const auto config = read_config("state = \"/a\"\nsocket = \"/b\"\nhttp = \"off\"\n[intake]\nsettle_ms = 250\nsetting_life_h = 8\n", "f", kDefault);
+  ASSERT_TRUE(config) << config.error().message;
+  EXPECT_EQ(config->state, "/a");
+  EXPECT_EQ(config->socket, "/b");
+  EXPECT_EQ(config->intake.settle_ms, 250);
+  EXPECT_EQ(config->intake.setting_life_h, 8);
+}
+
+TEST(Config, AnEmptyFileChangesNothing) {
+  const auto config = read_config("", "f", kDefault);
+  ASSERT_TRUE(config);
+  EXPECT_EQ(config->state, "/state");
+  EXPECT_EQ(config->intake.settle_ms, 300);
+}
+
+TEST(Config, AnUnknownKeyNamesItsLineAndTheNearest) {
+  EXPECT_EQ(message("state = \"/a\"\nsockt = \"/b\"\n"), "tenthd.toml:2:1: unknown key `sockt`; did you mean `socket`?");
+  EXPECT_NE(message("[intake]\nsettle = 3\n").find("tenthd.toml:2:1"), std::string::npos);
+  EXPECT_NE(message("[page]\nhosts = []\n").find("unknown key `page`"), std::string::npos);
+}
+
+TEST(Config, AWrongValueNamesItsLine) {
+  EXPECT_NE(message("[intake]\nsettle_ms = \"soon\"\n").find("tenthd.toml:2:13"), std::string::npos);
+  EXPECT_NE(message("[intake]\nsettle_ms = -1\n").find("whole number"), std::string::npos);
+  EXPECT_NE(message("state = 3\n").find("no text"), std::string::npos);
+  EXPECT_NE(message("intake = 3\n").find("table"), std::string::npos);
+  EXPECT_NE(message("http = \"127.0.0.1:80\"\n").find("serves no page"), std::string::npos);
+}
+
+TEST(Config, BrokenTomlNamesItsLine) { EXPECT_NE(message("state = \n").find("tenthd.toml:1:"), std::string::npos); }
+
+TEST(Config, AFileThatIsNamedMustBeThere) {
+  Options options;
+  options.config = "/nowhere/tenthd.toml";
+  EXPECT_EQ(settle_config(options).error().exit, Exit::refused);
+  options.config = std::filesystem::temp_directory_path().string();
+  EXPECT_EQ(settle_config(options).error().exit, Exit::refused);
+}
+
+TEST(Config, OptionsBeatEverything) {
+  Options options;
+  options.state = "/x";
+  options.socket = "/y";
+  const auto config = settle_config(options);
+  ASSERT_TRUE(config);
+  EXPECT_EQ(config->state, "/x");
+  EXPECT_EQ(config->socket, "/y");
+  options.http = "0.0.0.0:80";
+  EXPECT_EQ(settle_config(options).error().exit, Exit::words);
+}
+
+}  // namespace
+}  // namespace tenth
