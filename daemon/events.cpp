@@ -85,7 +85,7 @@ Events place_events(const Bench& bench, const Entry& entry) { return {place_even
 
 Events engine_events(const Bench&, const Entry& entry) { return {picked(entry, "engine", {"engine"})}; }
 
-Events link_events(const Bench&, const Entry& entry) { return {picked(entry, "gauge", {"gauge", "state", "why"})}; }
+Events link_events(const Bench&, const Entry& entry) { return {picked(entry, "gauge", {"gauge", "state", "why", "device"})}; }
 
 Events setting_events(const Bench&, const Entry& entry) {
   Json event = picked(entry, "setting", {"gauge", "good", "sets_zero"});

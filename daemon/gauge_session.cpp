@@ -8,6 +8,7 @@
 #include <chrono>
 #include <exception>
 
+#include "drivers/link/port_identity.hpp"
 #include "schema/json/escape.hpp"
 
 namespace tenth {
@@ -72,24 +73,24 @@ asio::awaitable<void> GaugeSession::run(std::shared_ptr<GaugeSession> self) {
 void GaugeSession::try_open() {
   auto opened = open_(loop_, port_);
   absent_ = !opened && opened.error().code == "absent";
-  if (!opened) return tell_state("gone", opened.error().message);
+  if (!opened) return tell_state("gone", opened.error().message, "");
   link_ = std::move(*opened);
   decoder_ = format_->make(unit_);
   burst_.opened(link_->bytes_waited());
-  tell_state("open", "");
+  tell_state("open", "", valid_utf8(drivers::port_identity(port_)));
 }
 
-void GaugeSession::tell_state(const std::string& state, const std::string& given) {
+void GaugeSession::tell_state(const std::string& state, const std::string& given, const std::string& device) {
   const std::string why = printable(valid_utf8(given));  // it may name a foreign program
   LiveGauge& live = desk_.live(name_);
   if (live.state == state && live.why == why) return;
   live.state = state;
   live.why = why;
   if (state == "open")
-    spdlog::info("gauge {}: port {} open", printable(name_), printable(port_));
+    spdlog::info("gauge {}: port {} open {}", printable(name_), printable(port_), printable(device));
   else
     spdlog::warn("gauge {}: port {} gone: {}", printable(name_), printable(port_), why);
-  desk_.happen("daemon", [name = name_, state, why](Draft& draft) { take_link(draft, name, state, why); });
+  desk_.happen("daemon", [name = name_, state, why, device](Draft& draft) { take_link(draft, name, state, why, device); });
 }
 
 void GaugeSession::take(const drivers::Chunk& chunk) {
@@ -143,7 +144,7 @@ void GaugeSession::gone(const std::string& why) {
   link_.reset();
   last_frame_ns_.reset();
   absent_ = true;
-  tell_state("gone", why);
+  tell_state("gone", why, "");
 }
 
 void GaugeSession::stop() {

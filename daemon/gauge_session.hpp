@@ -38,7 +38,7 @@ class GaugeSession : public std::enable_shared_from_this<GaugeSession> {
   void take(drivers::Fault fault, const Instant& arrived);
   void release_faults(std::vector<drivers::Held> held);
   void gone(const std::string& why);
-  void tell_state(const std::string& state, const std::string& why);
+  void tell_state(const std::string& state, const std::string& why, const std::string& device);
 
   /// Readings of the burst under way: if a fault follows in it, they are damaged too. 0 where a frame was no reading.
   struct BurstReadings {

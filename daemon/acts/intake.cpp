@@ -140,9 +140,9 @@ void take_fault(Draft& draft, const PortFault& fault) {
                          {"count", fault.count}});
 }
 
-void take_link(Draft& draft, const std::string& gauge, const std::string& state, const std::string& why) {
+void take_link(Draft& draft, const std::string& gauge, const std::string& state, const std::string& why, const std::string& device) {
   if (draft.bench().gauges.at(gauge).dropped) return;
-  draft.append("link", {{"gauge", gauge}, {"state", state}, {"why", why.empty() ? Json(nullptr) : Json(why)}});
+  draft.append("link", {{"gauge", gauge}, {"state", state}, {"why", why.empty() ? Json(nullptr) : Json(why)}, {"device", device.empty() ? Json(nullptr) : Json(device)}});
 }
 
 }  // namespace tenth

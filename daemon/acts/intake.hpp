@@ -44,7 +44,8 @@ void take_fault(Draft& draft, const PortFault& fault);
 /// A fault came in the same burst of bytes as readings that are stored already: they are damaged too.
 void doubt_damaged(Draft& draft, const std::vector<std::int64_t>& seqs);
 /// The port of a gauge opened or went away.
-void take_link(Draft& draft, const std::string& gauge, const std::string& state, const std::string& why);
+/// `device` says what converter it is, where the system knows.
+void take_link(Draft& draft, const std::string& gauge, const std::string& state, const std::string& why, const std::string& device);
 
 /// A value before it is a reading: from a gauge's frame or typed by hand.
 struct Value {

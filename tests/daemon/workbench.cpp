@@ -79,7 +79,7 @@ void Workbench::fault(const std::string& gauge) {
 }
 
 void Workbench::link(const std::string& gauge, const std::string& state) {
-  decide("daemon", [&](Draft& draft) { take_link(draft, gauge, state, "test"); });
+  decide("daemon", [&](Draft& draft) { take_link(draft, gauge, state, "test", ""); });
 }
 
 void Workbench::add_engine(const std::string& name, const std::string& spec) {
