@@ -12,7 +12,7 @@ namespace {
 
 const Ink kPlain(false);
 
-Json place(const Json& more) {
+Json place(const Json& more = Json::object()) {
   Json whole = {{"gauge", nullptr}, {"feature", "main_journal"}, {"index", 2},      {"label", "2"}, {"level", "front"},
                 {"axis", nullptr},  {"where", nullptr},          {"done", nullptr}, {"of", nullptr}};
   if (!more.is_null()) whole.update(more);
@@ -20,7 +20,7 @@ Json place(const Json& more) {
 }
 
 TEST(PlaceLine, NamesGaugeProgressAndWhere) {
-  EXPECT_EQ(place_line(kPlain, place({})), "> next       main_journal 2 front");
+  EXPECT_EQ(place_line(kPlain, place()), "> next       main_journal 2 front");
   EXPECT_EQ(place_line(kPlain, place({{"gauge", "mic"}})), "> next       mic: main_journal 2 front");
   EXPECT_EQ(place_line(kPlain, place({{"done", 0}, {"of", 7}, {"where", "caps off"}})),
             "> next       main_journal 2 front, 0 of 7 done (caps off)");
@@ -34,7 +34,7 @@ TEST(PlaceLine, TellsNoPlaceFromTheEndOfARound) {
   EXPECT_EQ(place_line(kPlain, place(through)), "> no place   the round is through, 7 of 7 done");
 }
 
-Json reading(const Json& more) {
+Json reading(const Json& more = Json::object()) {
   Json whole = {{"seq", 9},         {"feature", "bore"}, {"label", "L1"},   {"gauge", nullptr},       {"unit", "mm"},
                 {"value_mm", 0.01}, {"size_mm", 83.01},  {"state", "kept"}, {"doubts", Json::array()}};
   if (!more.is_null()) whole.update(more);
@@ -42,7 +42,7 @@ Json reading(const Json& more) {
 }
 
 TEST(ReadingLine, PrefersTheSizeToTheValue) {
-  EXPECT_EQ(reading_line(kPlain, reading({}), std::nullopt), "+ kept       bore L1  83.010 mm  #9");
+  EXPECT_EQ(reading_line(kPlain, reading(), std::nullopt), "+ kept       bore L1  83.010 mm  #9");
   EXPECT_EQ(reading_line(kPlain, reading({{"size_mm", nullptr}}), std::nullopt),
             "+ kept       bore L1  shows 0.010 mm  #9");
 }
