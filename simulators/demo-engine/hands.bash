@@ -86,10 +86,11 @@ press() {
   [[ $answer == ok* ]] || die "tenth-sim: $answer"
 }
 
+# plug_in GAUGE --profile PROFILE ...
 plug_in() {
   quietly gauge add "$1" --port "$work/ports/$1" "${@:2}"
   await gauge "$1" open
-  echo "  and $1: ${*:2}"
+  echo "  and $1, which speaks $3"
 }
 
 set_on() {
@@ -112,7 +113,8 @@ measure_again() {
   [[ ${told[doubts]} == '["turn"]' ]] || die "held as suspect without a slip: reading ${told[seq]}, ${told[doubts]}"
   clear_line
   caption "Held as suspect: ${told[gauge]} sent ${told[text]} at $place"
-  echo "   The place has not moved on. The thimble was a turn (0.025 in) out: void it and measure again."
+  echo "   The place has not moved on. The thimble was a turn (0.025 in) out:"
+  echo "   the reading is voided, and the place measured again."
   show readings --feature "${told[feature]}" --index "${told[label]}" --all
   show void "${told[seq]}" --reason 'thimble a turn too high'
   echo
