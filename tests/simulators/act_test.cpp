@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <ostream>
+
 namespace tenth::simulators {
 namespace {
 
@@ -45,6 +47,8 @@ TEST(ParseAct, NamesItsGauge) {
 struct Wrong {
   const char *words, *right;
 };
+
+void PrintTo(const Wrong& wrong, std::ostream* out) { *out << testing::PrintToString(wrong.words); }
 
 class WrongAct : public testing::TestWithParam<Wrong> {};
 

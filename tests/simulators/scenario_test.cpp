@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <ostream>
+
 namespace tenth::simulators {
 namespace {
 
@@ -66,6 +68,8 @@ TEST(ParseScenario, LeavesTheRestAsUsual) {
 struct Wrong {
   const char *text, *error;
 };
+
+void PrintTo(const Wrong& wrong, std::ostream* out) { *out << testing::PrintToString(wrong.error); }
 
 class WrongScenario : public testing::TestWithParam<Wrong> {};
 
