@@ -48,7 +48,9 @@ struct Wrong {
   const char *words, *right;
 };
 
-void PrintTo(const Wrong& wrong, std::ostream* out) { *out << testing::PrintToString(wrong.words); }
+void PrintTo(const Wrong& wrong, std::ostream* out) {
+  *out << testing::PrintToString(wrong.words);
+}
 
 class WrongAct : public testing::TestWithParam<Wrong> {};
 

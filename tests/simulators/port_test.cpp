@@ -83,7 +83,8 @@ TEST(Port, RefusesWhenNobodyReads) {
   const Reader reader(folder / "bore");
   for (int i = 0; i < 200; ++i) ASSERT_EQ(reader.read(frame.size()), frame) << i;
   // The kernel moves what waits to the reader's side in its own time.
-  for (int i = 0; i < 200 && !(sent = port->send(frame)); ++i) std::this_thread::sleep_for(std::chrono::milliseconds(10));
+  for (int i = 0; i < 200 && !(sent = port->send(frame)); ++i)
+    std::this_thread::sleep_for(std::chrono::milliseconds(10));
   EXPECT_TRUE(sent);
 }
 

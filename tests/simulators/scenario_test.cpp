@@ -69,7 +69,9 @@ struct Wrong {
   const char *text, *error;
 };
 
-void PrintTo(const Wrong& wrong, std::ostream* out) { *out << testing::PrintToString(wrong.error); }
+void PrintTo(const Wrong& wrong, std::ostream* out) {
+  *out << testing::PrintToString(wrong.error);
+}
 
 class WrongScenario : public testing::TestWithParam<Wrong> {};
 
