@@ -42,6 +42,16 @@ Json corrected_json(Corrected corrected) {
   return name(corrected);
 }
 
+/// The shape asked for beside the one found; null where the spec asks for none.
+Json shape_json(const FeatureResult& result) {
+  if (!result.shape_asked) return nullptr;
+  const auto& found = result.shape;
+  return {{"asked", name(*result.shape_asked)},
+          {"found", found ? Json(name(found->shape)) : Json(nullptr)},
+          {"signed_taper_mm", found ? mm(found->taper) : Json(nullptr)},
+          {"belly_mm", found ? mm(found->belly) : Json(nullptr)}};
+}
+
 Json feature_json(const FeatureResult& result) {
   return {{"feature", result.feature},
           {"index", result.index},
@@ -54,8 +64,10 @@ Json feature_json(const FeatureResult& result) {
           {"max_mm", mm(result.max)},
           {"out_of_round_mm", mm(result.out_of_round)},
           {"out_of_round_by", name(result.out_of_round_by)},
+          {"out_of_round_method", result.out_of_round ? Json("two-point") : Json(nullptr)},
           {"taper_mm", mm(result.taper)},
           {"taper_by", name(result.taper_by)},
+          {"shape", shape_json(result)},
           {"readings", result.readings},
           {"missing", result.missing},
           {"uncertainty_mm", mm(result.uncertainty)},
