@@ -40,7 +40,7 @@ enum class RoundBy { feature, index };
 struct RoundAsk {
   std::vector<std::string> features;  ///< empty: all of the spec
   RoundBy by = RoundBy::feature;
-  std::string from;  ///< label of the first index walked; empty: the first
+  std::string from;                   ///< label of the first index walked; empty: the first
   bool again = false;
 };
 

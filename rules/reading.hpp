@@ -20,45 +20,32 @@ enum class Source { gauge, hand };
 
 /// Why a reading is suspect, in the order in which they are told.
 enum class Doubt {
-  no_place,
-  wrong_kind,
-  no_setting,
-  setting_old,
-  unit,
-  range,
-  tenfold,
-  inch_mm,
-  turn,
-  repeat,
-  too_soon,
-  damaged,
-  drift,
-  setting_void
+  no_place, wrong_kind, no_setting, setting_old, unit, range, tenfold, inch_mm, turn, repeat, too_soon, damaged,
+  drift, setting_void
 };
 
-/// One value from one gauge at one place, with what later entries of the ledger made of it. Value, raw and text never
-/// change.
+/// One value from one gauge at one place, with what later entries of the ledger made of it. Value, raw and text never change.
 struct Reading {
   std::int64_t seq = 0;
-  std::string time;  ///< RFC 3339 UTC with microseconds
-  std::string hash;  ///< hex; empty until its entry is on disk
+  std::string time;                   ///< RFC 3339 UTC with microseconds
+  std::string hash;                   ///< hex; empty until its entry is on disk
   std::optional<std::string> engine;
   std::optional<Place> place;
-  std::string label;  ///< of the index; empty without a place
+  std::string label;                  ///< of the index; empty without a place
   std::optional<std::string> operator_name, gauge;
-  std::string raw, text;  ///< the frame without its end, escaped; the number as it was sent
+  std::string raw, text;              ///< the frame without its end, escaped; the number as it was sent
   Unit unit = Unit::mm;
-  Length value;                ///< as read
-  std::optional<Length> size;  ///< absolute, after the setting
+  Length value;                       ///< as read
+  std::optional<Length> size;         ///< absolute, after the setting
   State state = State::kept;
   std::string stage;
-  std::int64_t stage_entry = 0;  ///< seq of the entry that began the stage; 0: as found
+  std::int64_t stage_entry = 0;       ///< seq of the entry that began the stage; 0: as found
   std::vector<Doubt> doubts;
   std::optional<std::string> reason;  ///< of the last void, keep or move
   Source source = Source::gauge;
   std::optional<Place> moved_from;
   std::optional<std::int64_t> setting;
-  bool closed = false;                               ///< a good check of the gauge on its master followed
+  bool closed = false;                ///< a good check of the gauge on its master followed
   std::optional<Length> uncertainty, repeatability;  ///< of the gauge, expanded (k = 2), as stated
 };
 
