@@ -1,6 +1,8 @@
 #include "rules/statistics/crossed.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <functional>
 #include <map>
 #include <set>
 #include <tuple>
@@ -81,6 +83,8 @@ Result<Crossed> crossed(std::span<const StudyReading> readings) {
   if (auto fine = usable(study.values_, 1, "a study"); !fine) return tl::unexpected(fine.error());
   if (std::ranges::adjacent_find(study.values_, std::not_equal_to{}) == study.values_.end())
     return refuse("no_variation", "every reading of the study is the same", "take parts that differ, or a finer gauge");
+  for (const double x : study.values_) study.largest_ = std::max(study.largest_, std::abs(x));
+  for (const double first = study.values_.front(); double& x : study.values_) x -= first;
   return study;
 }
 

@@ -122,9 +122,8 @@ StudyAnova table(const Crossed& study) {
   const auto p = static_cast<double>(study.parts()), o = static_cast<double>(study.operators()),
              r = static_cast<double>(study.trials());
   const Summary whole = summarize(study.all());
-  const double largest = std::max(std::abs(whole.least), std::abs(whole.most));
   const auto source = [&](double freedom, double sum) {
-    return Source{freedom, scatter(sum, whole.count, largest), {}, {}};
+    return Source{freedom, scatter(sum, whole.count, study.largest()), {}, {}};
   };
   StudyAnova result;
   result.parts = source(p - 1, o * r * squares(means.parts));
