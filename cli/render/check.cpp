@@ -129,6 +129,15 @@ std::string next_text(const Json& report) {
   return text(report, "verdict") == "in" ? "hand it over with 'tenth export --format html'" : "look at the lines above";
 }
 
+/// Repeats that do not fit the others at their place: shown, and counting all the same.
+void print_outliers(Context& context, const Json& report, Unit unit) {
+  for (const auto& outlier : report.value("outliers", Json::array()))
+    context.world.out << context.ink(Tone::look, "? outlier    " + place_text(outlier) + " " +
+                                                     with_unit(length(outlier, "size_mm"), unit) + ", one of " +
+                                                     text(outlier, "among") + " repeats  #" + text(outlier, "seq"))
+                      << '\n';
+}
+
 bool has_round(const Json& report) {
   const auto& features = report.at("features");
   return std::any_of(features.begin(), features.end(),
@@ -161,6 +170,7 @@ void show_check(Context& context, const Json& report) {
       << (unit == Unit::in ? "inches" : "mm") << '\n';
   const auto name_width = name_columns(sections);
   for (const auto& section : sections) print_section(context, section, name_width);
+  print_outliers(context, report, unit);
   print_whole(context, report, sections);
 }
 

@@ -1,5 +1,8 @@
 #include "schema/wire/views.hpp"
 
+#include "rules/outlying.hpp"
+#include "schema/wire/number_json.hpp"
+
 #include <cmath>
 #include <map>
 
@@ -75,6 +78,24 @@ Json feature_json(const FeatureResult& result) {
           {"reasons", array_of(result.reasons, reason_json)}};
 }
 
+void add_place(Json& json, const std::optional<Place>& place, const std::string& label) {
+  json["feature"] = place ? Json(place->feature) : Json(nullptr);
+  json["index"] = place ? Json(place->index) : Json(nullptr);
+  json["label"] = text_or_null(label);
+  json["level"] = place ? text_or_null(place->level) : Json(nullptr);
+  json["axis"] = place ? text_or_null(place->axis) : Json(nullptr);
+}
+
+Json outlying_json(const Outlying& outlying) {
+  Json json = {{"seq", outlying.seq},
+               {"size_mm", mm(outlying.size)},
+               {"among", outlying.among},
+               {"distance", estimated(outlying.distance)},
+               {"critical", estimated(outlying.critical)}};
+  add_place(json, outlying.place, outlying.label);
+  return json;
+}
+
 Json spread_json(const SpreadResult& result) {
   return {{"feature", result.feature},
           {"spread_mm", mm(result.spread)},
@@ -90,14 +111,6 @@ Json check_json(const CheckResult& result) {
           {"answer", name_or_null(result.answer)},
           {"note", text_or_null(result.note)},
           {"verdict", name_or_null(result.verdict)}};
-}
-
-void add_place(Json& json, const std::optional<Place>& place, const std::string& label) {
-  json["feature"] = place ? Json(place->feature) : Json(nullptr);
-  json["index"] = place ? Json(place->index) : Json(nullptr);
-  json["label"] = text_or_null(label);
-  json["level"] = place ? text_or_null(place->level) : Json(nullptr);
-  json["axis"] = place ? text_or_null(place->axis) : Json(nullptr);
 }
 
 }  // namespace
@@ -176,6 +189,7 @@ Json report_json(const Report& report) {
 
 Json check_document(const Engine& engine) {
   Json json = report_json(judge(engine));
+  json["outliers"] = array_of(outlying(engine), outlying_json);
   json["title"] = engine.spec->title;
   json["unit"] = name(engine.spec->unit);
   return json;
