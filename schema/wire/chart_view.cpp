@@ -29,7 +29,9 @@ std::vector<Check> checks_of(const Bench& bench, const Gauge& gauge) {
                         static_cast<double>(wall_us_from(setting.time).value_or(0)) / kDay_us});
     if (setting.sets_zero) zero = &setting;
   }
-  for (Check& check : checks) check.days -= checks.front().days;
+  if (checks.empty()) return checks;
+  const double first_day = checks.front().days;
+  for (Check& check : checks) check.days -= first_day;
   return checks;
 }
 
