@@ -77,7 +77,7 @@ Action declare_charts(CLI::App& app) {
 std::vector<Command> study_commands() {
   return {{"study", "What a study says of a gauge", {"tenth study", "tenth study mic-2026"}, declare_study},
           {"study plan",
-           "Plan a study: parts by operators by trials, in random order",
+           "Parts by operators by trials, in random order",
            {"tenth study plan mic-2026 --gauge mic --feature main_journal --operators ann,bo --tolerance 0.02"},
            declare_plan},
           {"study bias", "How far a gauge reads off its masters", {"tenth study bias mic"}, declare_bias},

@@ -99,6 +99,8 @@ Json cusum_json(statistics::Values values, const statistics::Individuals& chart)
 
 void add_drift(Json& json, const std::vector<Check>& checks, const Gauge& gauge) {
   json.update({{"drift_per_month", nullptr}, {"set_again", nullptr}});
+  constexpr double kLeastDays = 1;  // from less a drift by the month would be a guess
+  if (checks.back().days < kLeastDays) return;
   std::vector<statistics::MasterCheck> points;
   for (const Check& check : checks) points.push_back({check.days, check.drift_mm});
   const auto drift = statistics::drift(points);
