@@ -134,6 +134,13 @@ TEST(LittleData, ReadingsAlikeGiveNoFalseNumber) {
   EXPECT_EQ(one_way_of(std::vector<double>(10, 0.1)).value().between.f, std::nullopt);
 }
 
+TEST(LittleData, AQuotientThatIsNoNumberIsNone) {
+  EXPECT_EQ(quotient(6, 3), 2);
+  EXPECT_EQ(quotient(0, 3), 0);
+  for (const auto& [a, b] : {std::pair(1.0, 0.0), std::pair(0.0, 0.0), std::pair(-1.0, 0.0), std::pair(1e300, 1e-300)})
+    EXPECT_EQ(quotient(a, b), std::nullopt) << a << " / " << b;
+}
+
 /// Numbers that lie at the ends of doubles and of what is taken, and some that do not.
 std::vector<double> wild(std::size_t count) {
   const auto number = rc::gen::element(0.0, -0.0, 5e-324, 1e-300, -1e-160, 1e-20, 0.1, 83.01, 83.010000000000005, 84.0,
