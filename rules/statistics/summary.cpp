@@ -19,8 +19,7 @@ double scatter(double squares, std::size_t count, double largest) {
 }
 
 std::optional<double> quotient(double a, double b) {
-  if (b == 0) return std::nullopt;
-  const double result = a / b;
+  const double result = a / b;  // IEEE 754: by 0 it is infinite or no number
   if (!std::isfinite(result)) return std::nullopt;
   return result;
 }

@@ -128,6 +128,16 @@ TEST(LinearityStudy, ASoundGaugeIsAcceptable) {
   EXPECT_NEAR(got.lack_f.value(), 0, 1e-6);
 }
 
+TEST(LinearityStudy, OneMasterOffTheBandIsEnough) {
+  std::vector<MasterReading> readings;
+  for (const auto& [x, off] : {std::pair(25.0, 0.010), std::pair(50.0, 0.005), std::pair(75.0, 0.0)})
+    for (const double scatter : {-0.001, 0.001}) readings.push_back({x, x + off + scatter});
+  const Linearity got = linearity(readings).value();
+  EXPECT_FALSE(got.masters.front().band.holds(0));
+  EXPECT_TRUE(got.masters.back().band.holds(0));
+  EXPECT_FALSE(got.acceptable);
+}
+
 TEST(LinearityStudy, ABendShowsAsLackOfFit) {
   std::vector<MasterReading> readings;
   for (const double x : {10.0, 20.0, 30.0, 40.0})

@@ -53,6 +53,9 @@ TEST(RunRules, FourteenAlternating) {
   EXPECT_EQ(fired(RunRule::fourteen_alternating,
                   {0.1, -0.1, 0.2, -0.2, 0.1, 0.3, 0.4, -0.1, 0.3, -0.1, 0.1, -0.2, 0.1, -0.1}),
             Where{});
+  EXPECT_EQ(fired(RunRule::fourteen_alternating,
+                  {0.1, -0.1, 0.2, -0.2, -0.2, 0.3, -0.1, 0.1, -0.3, 0.1, -0.1, 0.2, -0.1, 0.1}),
+            Where{});  // a level step
 }
 
 TEST(RunRules, TwoOfThreeBeyondTwoSigma) {
@@ -83,9 +86,9 @@ TEST(RunRules, EightBeyondOneSigma) {
 
 TEST(RunRules, AValueOnALineIsNotBeyondIt) {
   EXPECT_EQ(fired(RunRule::one_beyond_three_sigma, {3, -3}), Where{});
-  // In millimetres: 0.013 lies three sigmas of 0.001 above 0.010, though not quite in doubles.
-  EXPECT_EQ(fired(RunRule::one_beyond_three_sigma, {0.013, 0.007}, 0.010, 0.001), Where{});
-  EXPECT_EQ(fired(RunRule::one_beyond_three_sigma, {0.0131}, 0.010, 0.001), Where{0});
+  // In millimetres: 83.013 lies three sigmas of 0.001 above 83.010, though in doubles it comes to 3.0000000000001.
+  EXPECT_EQ(fired(RunRule::one_beyond_three_sigma, {83.013, 83.007}, 83.010, 0.001), Where{});
+  EXPECT_EQ(fired(RunRule::one_beyond_three_sigma, {83.0131}, 83.010, 0.001), Where{0});
   EXPECT_EQ(fired(RunRule::nine_on_one_side, Series(20, 0.0)), Where{});
   EXPECT_EQ(fired(RunRule::fifteen_within_one_sigma, Series(20, 1.0)), Where{});
 }

@@ -1,6 +1,7 @@
 #include "rules/statistics/study.hpp"
 
 #include "rules/statistics/distributions.hpp"
+#include "rules/statistics/study_shares.hpp"
 #include "tests/rules/statistics/references.hpp"
 
 namespace tenth::statistics {
@@ -109,6 +110,16 @@ TEST(StudyAnova, KeepsOnlyAnInteractionThatMayBeThere) {
     EXPECT_TRUE(study_anova(testing::study(name)).pool) << name;
 }
 
+TEST(StudyAnova, AWholeIsTheSumOfItsParts) {
+  for (const auto& name : kStudies) {
+    const StudyAnova got = study_anova(testing::study(name));
+    for (const Components* all : {&got.with_interaction, &got.without}) {
+      expect_close(all->grr.computed, all->ev.computed + all->av.computed + all->iv.computed, name);
+      expect_close(all->tv.computed, all->grr.computed + all->pv.computed, name);
+    }
+  }
+}
+
 TEST(StudyAnova, TheIntervalOfRepeatabilityIsExact) {
   const Component ev = study_anova(testing::study("thermal")).with_interaction.ev;
   EXPECT_NEAR(ev.interval.lower, 30.666666666667 / chi_squared_point(0.025, 60), 1e-10);
@@ -204,6 +215,13 @@ TEST(Study, WithoutAnyScatterThereAreNoCategories) {
   EXPECT_EQ(anova.best().grr.variance, 0);
   EXPECT_EQ(anova.best().categories, std::nullopt);
   EXPECT_NEAR(anova.best().pv.share.sigma, 0.01, 1e-12);  // of 83.01, 83.02, 83.03
+}
+
+TEST(Study, CategoriesAreOnePointFourOneTimesTheRatioCutOff) {
+  EXPECT_EQ(distinct_categories(7.08, 1), 9);  // 9.98; with root two it would be 10.01
+  EXPECT_EQ(distinct_categories(7.1, 1), 10);
+  EXPECT_EQ(distinct_categories(0, 1), 0);
+  EXPECT_EQ(distinct_categories(1, 0), std::nullopt);
 }
 
 TEST(LimitRatio, ByTheRuleOfTen) {
