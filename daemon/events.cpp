@@ -102,6 +102,14 @@ Events stage_events(const Bench&, const Entry& entry) {
   return {event};
 }
 
+/// The first version of a spec comes with its engine and is no event of its own.
+Events spec_events(const Bench&, const Entry& entry) {
+  if (!seq_at(entry.body, "previous")) return {};
+  Json event = picked(entry, "spec", {"engine", "title", "reason", "previous"});
+  event["seq"] = entry.seq;
+  return {event};
+}
+
 Events alert_events(const Bench& bench, const Entry& entry) {
   const std::int64_t id = entry.body.value("alert", entry.seq);
   for (const Alert& alert : bench.alerts)
@@ -127,7 +135,7 @@ const std::map<std::string, Make, std::less<>>& makers() {
       {"reading", reading_events}, {"void", change_events},       {"keep", change_events},   {"doubt", change_events},
       {"move", move_events},              {"answer", answer_events}, {"place", place_events},
       {"common", place_events},    {"engine_use", engine_events},  {"link", link_events},     {"setting", setting_events},
-      {"stage", stage_events},     {"alert", alert_events},       {"alert_end", alert_events}, {"alert_clear", alert_events},
+      {"stage", stage_events},     {"spec", spec_events},          {"alert", alert_events},       {"alert_end", alert_events}, {"alert_clear", alert_events},
       {"fault", fault_events},     {"await_end", await_end_events}};
   return table;
 }

@@ -52,6 +52,11 @@ std::string stage(const Ink& ink, const Json& event, std::optional<Unit>) {
   return inked(ink, {"*", "stage", Tone::plain}) + text(event, "stage") + ": " + joined(texts(event, "features"));
 }
 
+std::string spec(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return inked(ink, {"*", "spec", Tone::plain}) + text(event, "engine") +
+         " is held against a new version: " + text(event, "reason") + ink(Tone::quiet, "  #" + text(event, "seq"));
+}
+
 std::string alert(const Ink& ink, const Json& event, std::optional<Unit>) {
   return alert_line(ink, event);
 }
@@ -68,17 +73,12 @@ std::string lost(const Ink& ink, const Json& event, std::optional<Unit>) {
   return inked(ink, {"!", "cut off", Tone::bad}) + "read too slowly; go on with --since " + text(event, "seq");
 }
 
-constexpr std::array<std::pair<std::string_view, Teller>, 11> kTellers = {{{"hello", hello},
-                                                                           {"reading", reading_line},
-                                                                           {"change", change},
-                                                                           {"answer", answer},
-                                                                           {"place", place},
-                                                                           {"gauge", gauge},
-                                                                           {"setting", setting},
-                                                                           {"stage", stage},
-                                                                           {"alert", alert},
-                                                                           {"fault", fault},
-                                                                           {"lost", lost}}};
+using Told = std::pair<std::string_view, Teller>;
+
+constexpr std::array kTellers = {Told{"hello", hello},     Told{"reading", reading_line}, Told{"change", change},
+                                 Told{"answer", answer},   Told{"place", place},          Told{"gauge", gauge},
+                                 Told{"setting", setting}, Told{"stage", stage},          Told{"spec", spec},
+                                 Told{"alert", alert},     Told{"fault", fault},          Told{"lost", lost}};
 
 }  // namespace
 

@@ -13,6 +13,9 @@ Decided engine_add(Draft&, const Json& params);
 Decided engine_use(Draft&, const Json& params);
 Decided stage_begin(Draft&, const Json& params);
 
+// respec.cpp
+Decided engine_respec(Draft&, const Json& params);
+
 // operators.cpp
 Decided operator_add(Draft&, const Json& params);
 Decided operator_use(Draft&, const Json& params);

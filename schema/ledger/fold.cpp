@@ -101,6 +101,10 @@ std::optional<Length> length_at(const Json& body, const char* key) {
   return length;
 }
 
+std::string who_did(const Json& body) {
+  return text_at(body, "operator").value_or(body.at("by").at("user").get<std::string>());
+}
+
 std::optional<std::int64_t> seq_at(const Json& body, const char* key) {
   const auto found = body.find(key);
   if (found == body.end() || found->is_null()) return std::nullopt;

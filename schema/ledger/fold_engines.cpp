@@ -1,9 +1,37 @@
+#include <algorithm>
 #include <stdexcept>
 
+#include "rules/figure.hpp"
+#include "rules/place.hpp"
 #include "schema/ledger/fold_parts.hpp"
 #include "schema/spec/spec_file.hpp"
 
 namespace tenth {
+namespace {
+
+/// A place that a later version of the spec lacks has no readings: whoever stands there stands nowhere, and a round
+/// leaves it out.
+void leave_out(Standing& standing, const Spec& spec) {
+  const auto gone = [&](const Place& place) { return !has_place(spec, place); };
+  if (standing.place && gone(*standing.place)) standing.place.reset();
+  if (!standing.round) return;
+  auto& places = standing.round->places;
+  const auto passed = places.begin() + static_cast<std::ptrdiff_t>(std::min(standing.at, places.size()));
+  standing.at -= static_cast<std::size_t>(std::count_if(places.begin(), passed, gone));
+  std::erase_if(places, gone);
+}
+
+/// A later version may call the positions by other labels: readings stay at their positions and take the new names.
+void follow_spec(Bench& bench, Engine& engine) {
+  for (Reading& reading : engine.readings)
+    if (reading.place && has_place(*engine.spec, *reading.place))
+      reading.label = label_of(*engine.spec->find(reading.place->feature), reading.place->index);
+  if (bench.common.engine == engine.name) leave_out(bench.common, *engine.spec);
+  for (auto& [gauge, standing] : bench.own)
+    if (standing.engine == engine.name) leave_out(standing, *engine.spec);
+}
+
+}  // namespace
 
 /// A spec comes before the engine that is judged by it; its text is parsed again, so spec and results cannot part.
 void apply_spec(Bench& bench, const Entry& entry) {
@@ -13,6 +41,8 @@ void apply_spec(Bench& bench, const Entry& entry) {
   engine.name = entry.body.at("engine").get<std::string>();
   engine.spec = std::make_shared<const Spec>(std::move(*spec));
   engine.spec_seq = entry.seq;
+  follow_spec(bench, engine);
+  if (seq_at(entry.body, "previous")) note_choice(bench, entry, "a new version of the spec: " + engine.spec->title);
 }
 
 /// The builder's act of adding; the spec entry before it has made the engine.

@@ -131,6 +131,19 @@ TEST(Html, TellsEveryDecisionWithItsReason) {
   EXPECT_TRUE(has(row_with(decided, "Alert accepted: bore 2"), "honed last, brush will open it – second bench"));
 }
 
+TEST(Html, TellsChoicesWithTimeReasonAndWho) {
+  Bench bench = sample::bench();
+  bench.choices = {{300, sample::kEngine, "2026-03-04T10:00:00.000000Z", "fit the <soft> shells", "ann", "least work"},
+                   {301, sample::kEngine, "2026-03-04T10:05:00.000000Z", "lower half changed", "ben", std::nullopt},
+                   {302, "another engine", "2026-03-04T10:06:00.000000Z", "scrap it", "ben", "bent"}};
+  const std::string decided = act("Decided", page_of(bench));
+  const std::string row = row_with(decided, "<td>300</td>");
+  EXPECT_TRUE(has(row, "fit the &lt;soft&gt; shells, 2026-03-04 10:00:00"));
+  EXPECT_TRUE(has(row, "least work – ann"));
+  EXPECT_TRUE(has(row_with(decided, "<td>301</td>"), "<td>ben</td>"));
+  EXPECT_FALSE(has(decided, "scrap it"));
+}
+
 TEST(Html, DrawsEveryBoreAndJournalAndSaysHowMuchTheErrorIsEnlarged) {
   const std::string left = act("Left");
   EXPECT_EQ(times(left, "<svg class=\"outline\""), 6U + 7U + 7U);
