@@ -126,7 +126,7 @@ std::vector<Part> parts_of(const Spec& spec, Unit unit) {
   head.add("title", spec.title);
   head.add("unit", std::string(name(spec.unit)));
   for (const auto& [key, value] : spec.facts) facts.add(key, value);
-  for (const auto& [key, value] : spec.materials) materials.add(key, value);
+  for (const auto& [key, expansion] : spec.materials) materials.add(key, in_millionths(expansion));
   std::vector<Part> parts = {head, part_of(spec.layout), facts, materials};
   for (const Feature& feature : spec.features) parts.push_back(part_of(feature, unit));
   for (const Fit& fit : spec.fits) parts.push_back(part_of(fit, unit));

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "rules/length.hpp"
+#include "rules/thermal.hpp"
 
 namespace tenth {
 
@@ -90,7 +91,7 @@ struct Spec {
   std::vector<Feature> features;
   std::vector<Fit> fits;
   std::vector<Spread> spreads;
-  std::map<std::string, std::string> materials;  ///< name to expansion in 1e-6/K, as written
+  std::map<std::string, Expansion> materials;  ///< the builder's own, by name
 
   const Feature* find(std::string_view feature_name) const;
 };

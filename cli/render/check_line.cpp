@@ -56,6 +56,7 @@ CheckLine size_line(const Json& feature, Unit unit) {
   if (const auto stage = text(feature, "stage"); !stage.empty() && stage != "as found") line.remarks.push_back(stage);
   if (const auto round = length(feature, "out_of_round_mm")) line.remarks.push_back("round " + shown(round, unit));
   if (const auto taper = length(feature, "taper_mm")) line.remarks.push_back("taper " + shown(taper, unit));
+  if (feature.value("corrected", Json()) == true) line.remarks.emplace_back("at 20 C");
   if (feature.value("carried", Json()) == true) line.remarks.emplace_back("carried");
   return line;
 }
@@ -67,6 +68,10 @@ CheckLine fit_line(const Json& fit, Unit unit) {
   line.remarks = faults(fit, unit);
   if (line.remarks.empty() && line.verdict == "incomplete") line.remarks.emplace_back("to measure");
   add_uncertainty(line.remarks, fit, unit);
+  if (const auto corrected = fit.value("corrected", Json()); corrected == true)
+    line.remarks.emplace_back("at 20 C");
+  else if (corrected.is_string())
+    line.remarks.push_back(text(fit, "corrected") + " only at 20 C");
   if (const auto target = length(fit, "target_mm")) line.remarks.push_back("aim " + shown(target, unit));
   return line;
 }

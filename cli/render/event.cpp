@@ -57,6 +57,10 @@ std::string spec(const Ink& ink, const Json& event, std::optional<Unit>) {
          " is held against a new version: " + text(event, "reason") + ink(Tone::quiet, "  #" + text(event, "seq"));
 }
 
+std::string temperature(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return inked(ink, {"*", "warmth", Tone::plain}) + temperature_words(event);
+}
+
 std::string alert(const Ink& ink, const Json& event, std::optional<Unit>) {
   return alert_line(ink, event);
 }
@@ -75,10 +79,19 @@ std::string lost(const Ink& ink, const Json& event, std::optional<Unit>) {
 
 using Told = std::pair<std::string_view, Teller>;
 
-constexpr std::array kTellers = {Told{"hello", hello},     Told{"reading", reading_line}, Told{"change", change},
-                                 Told{"answer", answer},   Told{"place", place},          Told{"gauge", gauge},
-                                 Told{"setting", setting}, Told{"stage", stage},          Told{"spec", spec},
-                                 Told{"alert", alert},     Told{"fault", fault},          Told{"lost", lost}};
+constexpr std::array kTellers = {Told{"hello", hello},
+                                 Told{"temperature", temperature},
+                                 Told{"reading", reading_line},
+                                 Told{"change", change},
+                                 Told{"answer", answer},
+                                 Told{"place", place},
+                                 Told{"gauge", gauge},
+                                 Told{"setting", setting},
+                                 Told{"stage", stage},
+                                 Told{"spec", spec},
+                                 Told{"alert", alert},
+                                 Told{"fault", fault},
+                                 Told{"lost", lost}};
 
 }  // namespace
 

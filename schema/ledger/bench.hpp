@@ -39,7 +39,8 @@ struct Gauge {
   std::optional<Unit> unit;
   std::optional<Length> resolution, uncertainty, repeatability;
   Length drift = Length::from_pm(2'500'000);  ///< 0.0025 mm, where `gauge add` says nothing
-  std::string serial, expansion;
+  std::string serial;
+  std::optional<Expansion> expansion;   ///< as stated
   bool dropped = false;
   std::optional<Setting> setting;       ///< the one that counts
   std::string confirmed_time;           ///< of the setting or its last good check
@@ -64,6 +65,18 @@ struct Standing {
   std::optional<Place> place;
   std::optional<Round> round;
   std::size_t at = 0;  ///< position in the round
+};
+
+/// Temperatures of the parts on the bench, by feature, of one engine; "" stands for the features not named.
+struct Warmths {
+  std::string engine;
+  std::map<std::string, std::int64_t> by_feature;  ///< seq of the `temperature` entry
+};
+
+/// A `temperature` entry.
+struct Told {
+  Temperatures temperatures;
+  std::string time;
 };
 
 struct Operator {
@@ -95,6 +108,8 @@ struct Bench {
   std::vector<Setting> settings;                           ///< all, in order of seq
   std::vector<Alert> alerts;
   std::vector<Choice> choices;                             ///< in order of seq
+  Warmths warmths;                                         ///< that stand now
+  std::map<std::int64_t, Told> temperatures;               ///< all that were told, by seq
   std::map<std::int64_t, std::pair<std::string, std::size_t>> reading_index;  ///< seq to engine ("" none) and position
 };
 
@@ -103,6 +118,8 @@ Reading* find_reading(Bench& bench, std::int64_t seq);
 
 /// The place that the next reading of a gauge belongs to.
 const Standing& standing_of(const Bench& bench, const std::optional<std::string>& gauge);
+/// What was told last of the temperature of a feature's parts, however long ago; null: nothing.
+const Told* temperature_of(const Bench& bench, const std::string& engine, const std::string& feature);
 std::optional<std::string> operator_of(const Bench& bench, const std::optional<std::string>& gauge);
 
 }  // namespace tenth

@@ -63,6 +63,7 @@ const std::map<std::string, Apply, std::less<>>& kinds() {
       {"doubt", apply_doubt},
       {"closed", apply_closed},
       {"stage", apply_stage},
+      {"temperature", apply_temperature},
       {"alert", apply_alert},
       {"alert_end", apply_alert_end},
       {"alert_clear", apply_alert_clear},

@@ -21,11 +21,14 @@ void leave_out(Standing& standing, const Spec& spec) {
   std::erase_if(places, gone);
 }
 
-/// A later version may call the positions by other labels: readings stay at their positions and take the new names.
+/// A later version may call the positions by other labels, or name other materials: readings stay at their positions,
+/// take the new names, and are corrected by the new materials.
 void follow_spec(Bench& bench, Engine& engine) {
-  for (Reading& reading : engine.readings)
-    if (reading.place && has_place(*engine.spec, *reading.place))
-      reading.label = label_of(*engine.spec->find(reading.place->feature), reading.place->index);
+  for (Reading& reading : engine.readings) {
+    if (!reading.place || !has_place(*engine.spec, *reading.place)) continue;
+    reading.label = label_of(*engine.spec->find(reading.place->feature), reading.place->index);
+    reading.size_20c = size_20c_of(reading, *engine.spec);
+  }
   if (bench.common.engine == engine.name) leave_out(bench.common, *engine.spec);
   for (auto& [gauge, standing] : bench.own)
     if (standing.engine == engine.name) leave_out(standing, *engine.spec);
@@ -53,6 +56,7 @@ void apply_engine(Bench& bench, const Entry& entry) {
 
 void apply_engine_use(Bench& bench, const Entry& entry) {
   bench.engine = entry.body.at("engine").get<std::string>();
+  if (bench.warmths.engine != *bench.engine) bench.warmths = {};
   bench.common = {};
   bench.common.seq = entry.seq;
   bench.common.engine = bench.engine;
@@ -69,6 +73,22 @@ void apply_stage(Bench& bench, const Entry& entry) {
     stages.push_back(stage);
     if (!stage.carry) std::erase_if(engine.answers, [&](const auto& answer) { return answer.first.first == feature; });
   }
+}
+
+/// Told for some features, or for all: then what was told of single ones ends.
+void apply_temperature(Bench& bench, const Entry& entry) {
+  const Json& body = entry.body;
+  Temperatures told;
+  told.entry = entry.seq;
+  told.part = parse_temperature(body.at("part").get<std::string>()).value();
+  if (const auto gauge = text_at(body, "gauge_at")) told.gauge = parse_temperature(*gauge).value();
+  if (const auto within = text_at(body, "within")) told.within = parse_within(*within).value();
+  bench.temperatures[entry.seq] = {told, body.at("time").get<std::string>()};
+  const Json& features = body.at("features");
+  const auto engine = body.at("engine").get<std::string>();
+  if (features.empty() || bench.warmths.engine != engine) bench.warmths = {engine, {}};
+  if (features.empty()) bench.warmths.by_feature[""] = entry.seq;
+  for (const Json& feature : features) bench.warmths.by_feature[feature.get<std::string>()] = entry.seq;
 }
 
 }  // namespace tenth

@@ -37,12 +37,18 @@ Json reason_json(const Reason& reason) {
           {"verdict", name(reason.verdict)}};
 }
 
+Json corrected_json(Corrected corrected) {
+  if (corrected == Corrected::none || corrected == Corrected::both) return corrected == Corrected::both;
+  return name(corrected);
+}
+
 Json feature_json(const FeatureResult& result) {
   return {{"feature", result.feature},
           {"index", result.index},
           {"label", result.label},
           {"stage", text_or_null(result.stage)},
           {"carried", result.carried},
+          {"corrected", result.corrected},
           {"mean_mm", mm(result.mean)},
           {"min_mm", mm(result.min)},
           {"max_mm", mm(result.max)},
@@ -53,27 +59,6 @@ Json feature_json(const FeatureResult& result) {
           {"readings", result.readings},
           {"missing", result.missing},
           {"uncertainty_mm", mm(result.uncertainty)},
-          {"verdict", name_or_null(result.verdict)},
-          {"reasons", array_of(result.reasons, reason_json)}};
-}
-
-Json fit_json(const FitResult& result) {
-  return {{"fit", result.fit},
-          {"index", result.index},
-          {"outside_index", result.outside_index},
-          {"label", result.label},
-          {"outside_label", result.outside_label},
-          {"inside_stage", text_or_null(result.inside_stage)},
-          {"outside_stage", text_or_null(result.outside_stage)},
-          {"min_mm", mm(result.min)},
-          {"mean_mm", mm(result.mean)},
-          {"max_mm", mm(result.max)},
-          {"lower_mm", mm(result.lower)},
-          {"upper_mm", mm(result.upper)},
-          {"target_mm", mm(result.target)},
-          {"uncertainty_mm", mm(result.uncertainty)},
-          {"probability", probability_json(result.probability)},
-          {"corrected", false},
           {"verdict", name_or_null(result.verdict)},
           {"reasons", array_of(result.reasons, reason_json)}};
 }
@@ -105,6 +90,27 @@ void add_place(Json& json, const std::optional<Place>& place, const std::string&
 
 }  // namespace
 
+Json fit_json(const FitResult& result) {
+  return {{"fit", result.fit},
+          {"index", result.index},
+          {"outside_index", result.outside_index},
+          {"label", result.label},
+          {"outside_label", result.outside_label},
+          {"inside_stage", text_or_null(result.inside_stage)},
+          {"outside_stage", text_or_null(result.outside_stage)},
+          {"min_mm", mm(result.min)},
+          {"mean_mm", mm(result.mean)},
+          {"max_mm", mm(result.max)},
+          {"lower_mm", mm(result.lower)},
+          {"upper_mm", mm(result.upper)},
+          {"target_mm", mm(result.target)},
+          {"uncertainty_mm", mm(result.uncertainty)},
+          {"probability", probability_json(result.probability)},
+          {"corrected", corrected_json(result.corrected)},
+          {"verdict", name_or_null(result.verdict)},
+          {"reasons", array_of(result.reasons, reason_json)}};
+}
+
 Json reading_json(const Reading& reading, bool counts, bool carried) {
   Json json = {{"seq", reading.seq},
                {"time", reading.time},
@@ -116,7 +122,7 @@ Json reading_json(const Reading& reading, bool counts, bool carried) {
                {"unit", name(reading.unit)},
                {"value_mm", mm(reading.value)},
                {"size_mm", mm(reading.size)},
-               {"size_20c_mm", nullptr},
+               {"size_20c_mm", mm(reading.size_20c)},
                {"state", name(reading.state)},
                {"hash", text_or_null(reading.hash)},
                {"stage", text_or_null(reading.stage)},

@@ -96,7 +96,7 @@ TEST(Difference, EveryKeyOfAFitAndOfTheLayoutIsCompared) {
   EXPECT_EQ(layout([](Layout& l) { l.labels = {"a"}; }), "labels");
   EXPECT_EQ(layout([](Layout& l) { l.main_labels = {"a"}; }), "main_labels");
   EXPECT_EQ(only([](Spec& spec) { spec.layout.pins = {{"L1", "R1"}, {"L2"}}; }).to, "[L1, R1], [L2]");
-  EXPECT_EQ(only([](Spec& spec) { spec.materials = {{"our iron", "10.8"}}; }).of, "material");
+  EXPECT_EQ(only([](Spec& spec) { spec.materials["our iron"] = Expansion{10'800'000}; }).to, "10.8");
   EXPECT_EQ(only([](Spec& spec) { spec.title = "Smaller"; }).of, "spec");
 }
 
