@@ -5,6 +5,7 @@
 #include <map>
 
 #include "daemon/gauge_view.hpp"
+#include "rules/couples.hpp"
 #include "schema/ledger/fold_parts.hpp"
 #include "schema/wire/views.hpp"
 
@@ -16,7 +17,7 @@ using Events = std::vector<Json>;
 /// Target less measured for the first fit with a target that can be figured from this place's index.
 std::optional<Length> to_go(const Engine& engine, const CountingMap& counts, const Place& place) {
   for (const Fit& fit : engine.spec->fits)
-    for (const Couple& couple : fit.couples) {
+    for (const Couple& couple : couples_of(engine, fit)) {
       const bool inside = fit.inside == place.feature && couple.inside_index == place.index;
       const bool outside = fit.outside == place.feature && couple.outside_index == place.index;
       if (!fit.target || (!inside && !outside)) continue;

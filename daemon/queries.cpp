@@ -5,6 +5,7 @@
 #include "daemon/acts/lookup.hpp"
 #include "daemon/gauge_view.hpp"
 #include "daemon/params.hpp"
+#include "rules/couples.hpp"
 #include "schema/json/time.hpp"
 #include "schema/wire/budget_view.hpp"
 #include "schema/wire/views.hpp"
@@ -124,10 +125,11 @@ Result<Json> budget(const View& view, const Json& object) {
   TENTH_TRY(const Engine* const engine, engine_or_used(view.bench, name));
   TENTH_TRY(const Fit* const fit, find_fit(*engine->spec, word));
   TENTH_TRY(const int index, find_index(*engine->spec->find(fit->inside), label));
-  const auto couple = std::find_if(fit->couples.begin(), fit->couples.end(),
-                                   [index](const Couple& each) { return each.inside_index == index; });
-  if (couple == fit->couples.end())
-    return refuse("no_partner", fit->inside + " " + label + " has no partner in " + fit->name, "look at `pins` in the spec");
+  const std::vector<Couple> couples = couples_of(*engine, *fit);
+  const auto couple = std::find_if(couples.begin(), couples.end(), [index](const Couple& each) { return each.inside_index == index; });
+  if (couple == couples.end() || couple->outside_index == 0)
+    return refuse("no_partner", fit->inside + " " + label + " has no partner in " + fit->name,
+                  "give it one: `tenth mate " + fit->name + " " + label + " OUTSIDE_INDEX`");
   return budget_json(*engine, *fit, *couple);
 }
 

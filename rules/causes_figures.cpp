@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "rules/causes.hpp"
+#include "rules/couples.hpp"
 #include "rules/fit.hpp"
 
 namespace tenth {
@@ -93,10 +94,12 @@ std::vector<Place> places_of_all(const Feature& feature) {
   return places;
 }
 
-void add_fits(Collector& collector, const Spec& spec, const Report& report) {
+void add_fits(Collector& collector, const Engine& engine, const Report& report) {
+  const Spec& spec = *engine.spec;
   for (const FitResult& result : report.fits) {
     const Fit& fit = *std::ranges::find(spec.fits, result.fit, &Fit::name);
-    const Couple& couple = *std::ranges::find(fit.couples, result.index, &Couple::inside_index);
+    const std::vector<Couple> couples = couples_of(engine, fit);
+    const Couple& couple = *std::ranges::find(couples, result.index, &Couple::inside_index);
     FitPlaces places = places_of_fit(spec, fit, couple);
     places.inside.insert(places.inside.end(), places.outside.begin(), places.outside.end());
     const std::string subject = subject_of(fit.name, *spec.find(fit.inside), result.index);
@@ -116,7 +119,7 @@ std::vector<Cause> figure_causes(const Engine& engine, const Report& report) {
     collector.add(subject_of(feature.name, feature, result.index), result.verdict, result.reasons,
                   places_of(feature, result.index));
   }
-  add_fits(collector, spec, report);
+  add_fits(collector, engine, report);
   for (const SpreadResult& result : report.spreads) {
     if (!result.spread || !result.verdict) continue;
     const Reason reason{"spread", result.spread, result.limit, Side::upper, *result.verdict};

@@ -32,14 +32,22 @@ struct Answered {
   std::optional<std::string> operator_name;
 };
 
+/// What was told to sit at one position, by the shop's own ids; empty: not told. Bearings are told by halves.
+struct Installed {
+  std::string whole, upper, lower;
+  friend bool operator==(const Installed&, const Installed&) = default;
+};
+
 /// All that is known of one engine: what was asked, what was measured, in order of seq.
 struct Engine {
   std::string name;
   std::int64_t spec_seq = 0;
   std::shared_ptr<const Spec> spec;
   std::vector<Reading> readings;
-  std::map<std::pair<std::string, int>, Answered> answers;  ///< by feature and position, of the latest stage
-  std::map<std::string, std::vector<Stage>> stages;         ///< by feature, oldest first; absent: as found only
+  std::map<std::pair<std::string, int>, Answered> answers;          ///< by feature and position, of the latest stage
+  std::map<std::string, std::vector<Stage>> stages;                 ///< by feature, oldest first; absent: as found only
+  std::map<std::pair<std::string, int>, Installed> installed = {};  ///< by feature and position
+  std::map<std::string, std::map<int, int>> mates = {};  ///< by fit, inside index: outside index (see `mate`)
 };
 
 /// The stage that a feature is in.

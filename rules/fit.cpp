@@ -52,8 +52,11 @@ Corrected corrected(const Sample& inside, const Sample& outside) {
 
 FitPlaces places_of_fit(const Spec& spec, const Fit& fit, const Couple& couple) {
   const Words outside_levels = couple.outside_level.empty() ? fit.outside_levels : Words{couple.outside_level};
-  return {chosen_places(*spec.find(fit.inside), couple.inside_index, fit.inside_levels, fit.inside_axes),
-          chosen_places(*spec.find(fit.outside), couple.outside_index, outside_levels, fit.outside_axes)};
+  FitPlaces places;
+  places.inside = chosen_places(*spec.find(fit.inside), couple.inside_index, fit.inside_levels, fit.inside_axes);
+  if (couple.outside_index > 0)
+    places.outside = chosen_places(*spec.find(fit.outside), couple.outside_index, outside_levels, fit.outside_axes);
+  return places;
 }
 
 FitResult judge_fit(const Engine& engine, const CountingMap& counts, const Fit& fit, const Couple& couple) {
@@ -64,7 +67,7 @@ FitResult judge_fit(const Engine& engine, const CountingMap& counts, const Fit& 
   result.index = couple.inside_index;
   result.outside_index = couple.outside_index;
   result.label = label_of(*engine.spec->find(fit.inside), couple.inside_index);
-  result.outside_label = label_of(*engine.spec->find(fit.outside), couple.outside_index);
+  if (couple.outside_index > 0) result.outside_label = label_of(*engine.spec->find(fit.outside), couple.outside_index);
   result.inside_stage = stage_of(engine, fit.inside).name;
   result.outside_stage = stage_of(engine, fit.outside).name;
   result.min = minus(inside.smallest(), outside.largest());

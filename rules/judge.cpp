@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "rules/couples.hpp"
 #include "rules/figure.hpp"
 #include "rules/names.hpp"
 
@@ -66,7 +67,7 @@ Report judge(const Engine& engine) {
       else
         report.features.push_back(judge_feature(engine, counts, feature, index));
   for (const Fit& fit : engine.spec->fits)
-    for (const Couple& couple : fit.couples) report.fits.push_back(judge_fit(engine, counts, fit, couple));
+    for (const Couple& couple : couples_of(engine, fit)) report.fits.push_back(judge_fit(engine, counts, fit, couple));
   for (const Spread& spread : engine.spec->spreads) report.spreads.push_back(judge_spread(engine, counts, spread));
   count_in(report.verdict, report.features);
   count_in(report.verdict, report.fits);

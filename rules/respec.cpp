@@ -12,6 +12,8 @@ constexpr Names<CountBy, 4> kCounts{{"", "cylinders", "mains", "crankpins"}};
 constexpr Names<Fastest, 2> kFastest{{"axis", "level"}};
 constexpr Names<JudgeBy, 2> kJudges{{"extremes", "mean"}};
 constexpr Names<SpreadBy, 2> kSpreads{{"means", "readings"}};
+constexpr Names<Coated, 3> kCoated{{"may", "must", "never"}};
+constexpr Names<Half, 3> kHalves{{"upper", "lower", "either"}};
 
 using Words = std::vector<std::string>;
 using Said = std::optional<std::string>;
@@ -61,6 +63,10 @@ Said number(const std::optional<int>& value) {
   return value ? Said(std::to_string(*value)) : std::nullopt;
 }
 
+std::string flag(bool value) {
+  return value ? "true" : "false";
+}
+
 Part part_of(const Feature& feature, Unit unit) {
   Part part{"feature", feature.name};
   part.add("kind", std::string(name(feature.kind)));
@@ -97,6 +103,12 @@ Part part_of(const Fit& fit, Unit unit) {
   part.add("inside_axes", listed(fit.inside_axes));
   part.add("outside_axes", listed(fit.outside_axes));
   part.add("seats", listed(fit.seats));
+  part.add("coated", std::string(kCoated.of(fit.coated)));
+  part.add("mix_halves", flag(fit.mix_halves));
+  part.add("wall_difference", exact(fit.wall_difference, unit));
+  part.add("thicker", fit.thicker ? Said(kHalves.of(*fit.thicker)) : std::nullopt);
+  part.add("swap", flag(fit.swap));
+  part.add("match", flag(fit.match));
   return part;
 }
 

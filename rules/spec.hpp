@@ -20,6 +20,8 @@ enum class TaperBy { along_axis, ends, pairs, level_means };
 enum class Fastest { axis, level };
 enum class JudgeBy { extremes, mean };
 enum class SpreadBy { means, readings };
+enum class Coated { may, must, never };
+enum class Half { upper, lower, either };
 
 /// Limits are inclusive; either may be absent.
 struct Limits {
@@ -36,7 +38,7 @@ struct Feature {
   Kind kind = Kind::inside;
   std::string size_text;  ///< an ISO 286 class as written, "83 H7"; empty where limits are given
   Limits limits;
-  std::vector<std::string> levels, axes;  ///< empty: the feature has none
+  std::vector<std::string> levels, axes;      ///< empty: the feature has none
   std::optional<Length> out_of_round, taper;  ///< upper limits of form
   OutOfRoundBy out_of_round_by = OutOfRoundBy::same_level;
   TaperBy taper_by = TaperBy::along_axis;
@@ -44,7 +46,7 @@ struct Feature {
   std::optional<Length> repeat;  ///< how far two readings at one place may lie apart
   std::string where, material, source;
   Fastest fastest = Fastest::axis;
-  int presses = 1;  ///< kept readings asked for at each place
+  int presses = 1;                  ///< kept readings asked for at each place
   std::vector<std::string> before;  ///< checks only: features that must not be measured before the answer
 
   int count() const { return static_cast<int>(labels.size()); }
@@ -52,7 +54,8 @@ struct Feature {
 
 /// One pair of mating parts: positions from 1. `outside_level` is the seat of a rod on a shared crankpin, else empty.
 struct Couple {
-  int inside_index = 0, outside_index = 0;
+  int inside_index = 0;
+  int outside_index = 0;  ///< 0: its mate went to another, so the fit stays incomplete
   std::string outside_level;
   friend bool operator==(const Couple&, const Couple&) = default;
 };
@@ -65,7 +68,13 @@ struct Fit {
   JudgeBy judge = JudgeBy::extremes;
   std::vector<std::string> inside_levels, outside_levels, inside_axes, outside_axes;  ///< empty: all
   std::vector<std::string> seats;
-  std::vector<Couple> couples;  ///< one for each index of the inside part
+  std::vector<Couple> couples;  ///< one for each index of the inside part, as the spec pairs them (see `couples_of`)
+  Coated coated = Coated::may;  ///< what is asked of each bearing half put in
+  bool mix_halves = true;       ///< false: both halves of a bearing are of one series and undersize
+  std::optional<Length> wall_difference;  ///< how far the walls of two halves may differ
+  std::optional<Half> thicker;            ///< the half that may be the thicker one; empty: either
+  bool swap = true;                       ///< false: a fitted half goes to no other seat
+  bool match = false;                     ///< the outside parts may be matched to other inside parts
 };
 
 /// Sameness along a row of features.

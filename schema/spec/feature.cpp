@@ -142,7 +142,7 @@ void read_check(Keys& keys, Feature& feature) {
 
 }  // namespace
 
-Feature read_feature(SpecText& text, const Layout& layout, const Group& group) {
+Feature read_feature(TomlText& text, const Layout& layout, const Group& group) {
   Keys keys(text, *group.table, group.title,
             {"count", "kind",         "size",    "limits",          "min",      "max",    "levels",
              "axes",  "out_of_round", "taper",   "out_of_round_by", "taper_by", "window", "repeat",
@@ -162,7 +162,7 @@ Feature read_feature(SpecText& text, const Layout& layout, const Group& group) {
   return feature;
 }
 
-void check_before(SpecText& text, const Spec& spec, const Group& group, const Feature& check) {
+void check_before(TomlText& text, const Spec& spec, const Group& group, const Feature& check) {
   for (std::size_t i = 0; i < check.before.size(); ++i)
     measured_feature(text, spec, *group.table->get_as<toml::array>("before")->get(i), group.title + " before",
                      check.before[i]);

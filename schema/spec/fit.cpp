@@ -81,9 +81,27 @@ void read_couples(Keys& keys, const Layout& layout, const Feature& inside, const
   if (!keys.text().first_wrong()) fit.couples = coupled(layout, inside, outside, fit.seats);
 }
 
+/// What remedies keep to: bearing halves, and parts matched to others.
+void read_choice(Keys& keys, const Feature& inside, Fit& fit) {
+  fit.coated =
+      keys.choice("coated", Coated::may, {{"must", Coated::must}, {"may", Coated::may}, {"never", Coated::never}});
+  fit.mix_halves = keys.yes("mix_halves", true);
+  fit.wall_difference = keys.length_not_negative("wall_difference");
+  if (keys.has("thicker"))
+    fit.thicker = keys.choice("thicker", Half::upper, {{"upper", Half::upper}, {"lower", Half::lower}});
+  fit.swap = keys.yes("swap", true);
+  fit.match = keys.yes("match", false);
+  for (const std::string_view key : {"coated", "mix_halves", "wall_difference", "thicker", "swap"})
+    if (keys.has(key) && inside.kind != Kind::inside)
+      keys.wrong(key,
+                 std::string(key) + " is for bearing halves, and " + inside.name + " is of kind " +
+                     std::string(name(inside.kind)),
+                 "leave it out");
+}
+
 }  // namespace
 
-const Feature* measured_feature(SpecText& text, const Spec& spec, const toml::node& where, const std::string& title,
+const Feature* measured_feature(TomlText& text, const Spec& spec, const toml::node& where, const std::string& title,
                                 const std::string& name) {
   const Feature* feature = spec.find(name);
   if (feature != nullptr && feature->kind != Kind::check) return feature;
@@ -97,10 +115,11 @@ const Feature* measured_feature(SpecText& text, const Spec& spec, const toml::no
   return nullptr;
 }
 
-Fit read_fit(SpecText& text, const Spec& spec, const Group& group) {
-  Keys keys(text, *group.table, group.title,
-            {"inside", "outside", "limits", "min", "max", "target", "judge", "inside_levels", "outside_levels",
-             "inside_axes", "outside_axes", "seats"});
+Fit read_fit(TomlText& text, const Spec& spec, const Group& group) {
+  Keys keys(
+      text, *group.table, group.title,
+      {"inside", "outside", "limits", "min", "max", "target", "judge", "inside_levels", "outside_levels", "inside_axes",
+       "outside_axes", "seats", "coated", "mix_halves", "wall_difference", "thicker", "swap", "match"});
   Fit fit;
   fit.name = group.name;
   check_plain(text, group);
@@ -120,10 +139,11 @@ Fit read_fit(SpecText& text, const Spec& spec, const Group& group) {
   fit.outside_axes = read_known(keys, "outside_axes", outside->axes, outside->name);
   fit.seats = read_known(keys, "seats", outside->levels, outside->name);
   read_couples(keys, spec.layout, *inside, *outside, fit);
+  read_choice(keys, *inside, fit);
   return fit;
 }
 
-Spread read_spread(SpecText& text, const Spec& spec, const Group& group) {
+Spread read_spread(TomlText& text, const Spec& spec, const Group& group) {
   Keys keys(text, *group.table, group.title, {"limit", "by"});
   measured_feature(text, spec, *group.table, group.title, group.name);
   if (!keys.has("limit"))

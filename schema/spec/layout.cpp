@@ -25,7 +25,7 @@ Names read_labels(Keys& keys, std::string_view key, std::string_view counted, st
 }
 
 /// Takes one crankpin's rods out of those still `left`.
-void read_pin(SpecText& text, const toml::node& node, Layout& layout, std::set<std::string>& left) {
+void read_pin(TomlText& text, const toml::node& node, Layout& layout, std::set<std::string>& left) {
   layout.pins.push_back(read_names(text, node, "[layout] pins"));
   const auto& pin = layout.pins.back();
   for (std::size_t i = 0; i < pin.size(); ++i) {
@@ -61,7 +61,7 @@ void read_pins(Keys& keys, Layout& layout) {
 
 }  // namespace
 
-Layout read_layout(SpecText& text, const toml::table& table) {
+Layout read_layout(TomlText& text, const toml::table& table) {
   Keys keys(text, table, "[layout]",
             {"cylinders", "mains", "crankpins", "viewed_from", "labels", "main_labels", "pins"});
   Layout layout;

@@ -1,26 +1,28 @@
 #pragma once
 
-#include "schema/spec/keys.hpp"
+#include "schema/toml/keys.hpp"
 
 /// The parts of a spec file, each read and checked by itself; what needs other parts is given them.
 namespace tenth::spec_file {
 
+using namespace toml_file;
+
 /// A layout or a feature has at most so many cylinders, journals or parts.
 inline constexpr int kMostParts = 200;
 
-Layout read_layout(SpecText& text, const toml::table& table);
-Feature read_feature(SpecText& text, const Layout& layout, const Group& group);
+Layout read_layout(TomlText& text, const toml::table& table);
+Feature read_feature(TomlText& text, const Layout& layout, const Group& group);
 
 /// The features that a check comes before must be there; so this is read when all are known.
-void check_before(SpecText& text, const Spec& spec, const Group& group, const Feature& check);
+void check_before(TomlText& text, const Spec& spec, const Group& group, const Feature& check);
 
 /// A fit with its couples.
-Fit read_fit(SpecText& text, const Spec& spec, const Group& group);
+Fit read_fit(TomlText& text, const Spec& spec, const Group& group);
 
-Spread read_spread(SpecText& text, const Spec& spec, const Group& group);
+Spread read_spread(TomlText& text, const Spec& spec, const Group& group);
 
 /// A feature with sizes, by its whole name; anything else is told.
-const Feature* measured_feature(SpecText& text, const Spec& spec, const toml::node& where, const std::string& title,
+const Feature* measured_feature(TomlText& text, const Spec& spec, const toml::node& where, const std::string& title,
                                 const std::string& name);
 
 /// Rods by cylinder run on crankpins that the layout says they share.

@@ -10,12 +10,11 @@ namespace spec_file {
 
 namespace {
 
-constexpr std::size_t kMostBytes = 1024 * 1024;
 /// More than any engine has; it bounds what a round walks.
 constexpr std::size_t kMostPlaces = 100'000;
 
 /// Free text for the record, in the order of the file.
-void read_facts(SpecText& text, const toml::table* table, Spec& spec) {
+void read_facts(TomlText& text, const toml::table* table, Spec& spec) {
   if (table == nullptr) return;
   for (const toml::key* key : in_order(*table)) {
     const auto& value = *table->get(key->str());
@@ -27,7 +26,7 @@ void read_facts(SpecText& text, const toml::table* table, Spec& spec) {
 }
 
 /// Thermal expansion in 1e-6/K.
-void read_material(SpecText& text, const Group& group, Spec& spec) {
+void read_material(TomlText& text, const Group& group, Spec& spec) {
   Keys keys(text, *group.table, group.title, {"expansion"});
   const auto* written = keys.find("expansion");
   const auto expansion = parse_expansion(written != nullptr && written->is_number() ? text.literal(*written) : "");
@@ -36,7 +35,7 @@ void read_material(SpecText& text, const Group& group, Spec& spec) {
   spec.materials[group.name] = *expansion;
 }
 
-void read_features(SpecText& text, const toml::table* table, Spec& spec) {
+void read_features(TomlText& text, const toml::table* table, Spec& spec) {
   const auto groups = read_groups(text, table, "feature");
   std::size_t places = 0;
   for (const auto& group : groups) {
@@ -52,7 +51,7 @@ void read_features(SpecText& text, const toml::table* table, Spec& spec) {
   for (std::size_t i = 0; i < groups.size(); ++i) check_before(text, spec, groups[i], spec.features[i]);
 }
 
-Spec read_spec(SpecText& text, const toml::table& root) {
+Spec read_spec(TomlText& text, const toml::table& root) {
   Keys keys(text, root, "the spec", {"title", "unit", "layout", "facts", "feature", "fit", "spread", "material"});
   Spec spec;
   spec.title = keys.words("title");
@@ -74,21 +73,8 @@ Spec read_spec(SpecText& text, const toml::table& root) {
 
 }  // namespace spec_file
 
-Result<Spec> parse_spec(std::string_view bytes, const std::string& file) {
-  constexpr std::string_view kMark = "\xEF\xBB\xBF";  // of UTF-8, which some editors write first
-  if (bytes.starts_with(kMark)) bytes.remove_prefix(kMark.size());
-  spec_file::SpecText text(bytes, file);
-  if (bytes.size() > spec_file::kMostBytes) {
-    text.wrong({1, 1}, "the spec is larger than 1 MiB", "write a shorter one");
-    return tl::unexpected(*text.first_wrong());
-  }
-  try {
-    Spec spec = spec_file::read_spec(text, toml::parse(bytes));
-    if (!text.first_wrong()) return spec;
-  } catch (const toml::parse_error& error) {
-    text.wrong(error.source().begin, std::string(error.description()), "see schema/spec.md for how a spec is written");
-  }
-  return tl::unexpected(*text.first_wrong());
+Result<Spec> parse_spec(std::string_view text, const std::string& file) {
+  return toml_file::read_toml(text, file, "spec", spec_file::read_spec);
 }
 
 }  // namespace tenth

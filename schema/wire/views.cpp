@@ -93,9 +93,9 @@ void add_place(Json& json, const std::optional<Place>& place, const std::string&
 Json fit_json(const FitResult& result) {
   return {{"fit", result.fit},
           {"index", result.index},
-          {"outside_index", result.outside_index},
+          {"outside_index", result.outside_index > 0 ? Json(result.outside_index) : Json(nullptr)},
           {"label", result.label},
-          {"outside_label", result.outside_label},
+          {"outside_label", text_or_null(result.outside_label)},
           {"inside_stage", text_or_null(result.inside_stage)},
           {"outside_stage", text_or_null(result.outside_stage)},
           {"min_mm", mm(result.min)},

@@ -88,6 +88,12 @@ TEST(Difference, EveryKeyOfAFitAndOfTheLayoutIsCompared) {
   EXPECT_EQ(fit([](Fit& f) { f.inside_axes = {"pin"}; }), "inside_axes");
   EXPECT_EQ(fit([](Fit& f) { f.outside_axes = {"pin"}; }), "outside_axes");
   EXPECT_EQ(fit([](Fit& f) { f.seats = {"front"}; }), "seats");
+  EXPECT_EQ(fit([](Fit& f) { f.coated = Coated::must; }), "coated");
+  EXPECT_EQ(fit([](Fit& f) { f.mix_halves = false; }), "mix_halves");
+  EXPECT_EQ(fit([](Fit& f) { f.wall_difference = len("0.01"); }), "wall_difference");
+  EXPECT_EQ(fit([](Fit& f) { f.thicker = Half::lower; }), "thicker");
+  EXPECT_EQ(fit([](Fit& f) { f.swap = false; }), "swap");
+  EXPECT_EQ(fit([](Fit& f) { f.match = true; }), "match");
   const auto layout = [](auto change) { return only([&](Spec& spec) { change(spec.layout); }).key; };
   EXPECT_EQ(layout([](Layout& l) { l.cylinders = 2; }), "cylinders");
   EXPECT_EQ(layout([](Layout& l) { l.mains = 2; }), "mains");

@@ -74,11 +74,13 @@ TEST(SpecErrors, UnknownKeysOfferTheNearest) {
   EXPECT_SAID("[material.iron]\nexpanson = 11", "2:1: ", "did you mean expansion?");
 }
 
-TEST(SpecErrors, KeysOfOtherIssuesAreUnknown) {
-  for (const char* key : {"coated", "mix_halves", "wall_difference", "thicker", "swap", "match"}) {
-    EXPECT_SAID(with(std::string(key) + " = true"), "11:1: ", "has no key");
-    EXPECT_SAID(with("", std::string(key) + " = true"), "19:1: ", "has no key");
-  }
+TEST(SpecErrors, WhatRemediesKeepTo) {
+  EXPECT_SAID(with("coated = true"), "11:1: ", "has no key");
+  EXPECT_SAID(with("", "coated = true"), "19:10: ", "coated cannot be this -> choose from: must, may, never");
+  EXPECT_SAID(with("", "thicker = \"either\""), "19:11: ", "thicker cannot be 'either' -> choose from: upper, lower");
+  EXPECT_SAID(with("", "wall_difference = -0.01"), "19:19: ", "wall_difference is below zero");
+  for (const std::string key : {"mix_halves", "swap", "match"})
+    EXPECT_SAID(with("", key + " = \"no\""), "19:", key + " is neither true nor false -> write true or false, without");
 }
 
 TEST(SpecErrors, WrongKindsOfValue) {

@@ -1,10 +1,10 @@
-#include "schema/spec/keys.hpp"
+#include "schema/toml/keys.hpp"
 
 #include <algorithm>
 #include <set>
 #include <tuple>
 
-namespace tenth::spec_file {
+namespace tenth::toml_file {
 
 bool is_plain_name(std::string_view name) {
   const auto barred = [](char c) { return static_cast<unsigned char>(c) <= 0x20 || c == 0x7F || c == '/'; };
@@ -17,7 +17,7 @@ std::string choices(std::string_view word, std::span<const std::string> candidat
   return near.empty() ? all : "did you mean " + near + "? " + all;
 }
 
-Keys::Keys(SpecText& text, const toml::table& table, std::string title, std::initializer_list<std::string_view> known)
+Keys::Keys(TomlText& text, const toml::table& table, std::string title, std::initializer_list<std::string_view> known)
     : text_(text), table_(table), title_(std::move(title)) {
   const Names names(known.begin(), known.end());
   for (const toml::key* key : in_order(table))
@@ -55,6 +55,13 @@ std::optional<int> Keys::whole(std::string_view key, int least, int most) {
   const std::string range = std::to_string(least) + " to " + std::to_string(most);
   wrong(key, std::string(key) + " is no whole number from " + range, "write one from " + range);
   return std::nullopt;
+}
+
+bool Keys::yes(std::string_view key, bool otherwise) {
+  if (!has(key)) return otherwise;
+  if (const auto* found = find(key)->as_boolean()) return found->get();
+  wrong(key, std::string(key) + " is neither true nor false", "write true or false, without quotes");
+  return otherwise;
 }
 
 std::optional<Length> Keys::length(std::string_view key) {
@@ -103,7 +110,7 @@ void Keys::no_choice(std::string_view key, std::span<const std::string> candidat
   wrong(key, std::string(key) + " cannot be " + (word.empty() ? "this" : quoted(word)), choices(word, candidates));
 }
 
-Names read_names(SpecText& text, const toml::node& node, const std::string& key) {
+Names read_names(TomlText& text, const toml::node& node, const std::string& key) {
   if (!node.is_array()) {
     text.wrong(node, key + " is no list of names", "write [\"…\", \"…\"]");
     return {};
@@ -126,7 +133,7 @@ Names read_names(SpecText& text, const toml::node& node, const std::string& key)
   return names;
 }
 
-void check_plain(SpecText& text, const Group& group) {
+void check_plain(TomlText& text, const Group& group) {
   if (!is_plain_name(group.name))
     text.wrong(*group.table, group.title + " cannot be typed as one word",
                "leave out blanks, slashes and control characters");
@@ -154,7 +161,7 @@ std::vector<const toml::key*> in_order(const toml::table& table) {
   return keys;
 }
 
-std::vector<Group> read_groups(SpecText& text, const toml::table* table, const std::string& key) {
+std::vector<Group> read_groups(TomlText& text, const toml::table* table, const std::string& key) {
   if (table == nullptr) return {};
   std::vector<Group> groups;
   for (const toml::key* name : in_order(*table)) {
@@ -169,4 +176,4 @@ std::vector<Group> read_groups(SpecText& text, const toml::table* table, const s
   return groups;
 }
 
-}  // namespace tenth::spec_file
+}  // namespace tenth::toml_file

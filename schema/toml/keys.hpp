@@ -2,13 +2,15 @@
 
 #include <initializer_list>
 #include <span>
+#include <string>
 #include <utility>
+#include <vector>
 
 #include "rules/nearest.hpp"
 #include "rules/spec.hpp"
-#include "schema/spec/spec_text.hpp"
+#include "schema/toml/toml_text.hpp"
 
-namespace tenth::spec_file {
+namespace tenth::toml_file {
 
 using Names = std::vector<std::string>;
 
@@ -18,13 +20,13 @@ bool is_plain_name(std::string_view name);
 /// What to do about an unknown word.
 std::string choices(std::string_view word, std::span<const std::string> candidates);
 
-/// The keys of one table of a spec file, which knows no others than `known`. An absent key gives the default; one with
+/// The keys of one table of a file, which knows no others than `known`. An absent key gives the default; one with
 /// the wrong kind of value is told.
 class Keys {
  public:
-  Keys(SpecText& text, const toml::table& table, std::string title, std::initializer_list<std::string_view> known);
+  Keys(TomlText& text, const toml::table& table, std::string title, std::initializer_list<std::string_view> known);
 
-  SpecText& text() { return text_; }
+  TomlText& text() { return text_; }
   const std::string& title() const { return title_; }  ///< "[feature.bore]", for messages
   bool has(std::string_view key) const { return table_.contains(key); }
   const toml::node* find(std::string_view key) const { return table_.get(key); }
@@ -38,6 +40,7 @@ class Keys {
   std::string words(std::string_view key);  ///< free text
   std::string required(std::string_view key, const std::string& remedy);
   std::optional<int> whole(std::string_view key, int least, int most);
+  bool yes(std::string_view key, bool otherwise);
   std::optional<Length> length(std::string_view key);
   std::optional<Length> length_not_negative(std::string_view key);
   Limits pair(std::string_view key);  ///< [lower, upper]; both, or neither
@@ -59,13 +62,13 @@ class Keys {
  private:
   void no_choice(std::string_view key, std::span<const std::string> candidates);
 
-  SpecText& text_;
+  TomlText& text_;
   const toml::table& table_;
   std::string title_;
 };
 
 /// Plain names that differ; `key` is what they are for. Anything else is told.
-Names read_names(SpecText& text, const toml::node& node, const std::string& key);
+Names read_names(TomlText& text, const toml::node& node, const std::string& key);
 
 /// limits = [lower, upper], or min or max or both.
 Limits read_limits(Keys& keys);
@@ -77,12 +80,12 @@ struct Group {
 };
 
 /// The named tables within `table`, in the order of the file.
-std::vector<Group> read_groups(SpecText& text, const toml::table* table, const std::string& key);
+std::vector<Group> read_groups(TomlText& text, const toml::table* table, const std::string& key);
 
 /// What people type as one word must be one.
-void check_plain(SpecText& text, const Group& group);
+void check_plain(TomlText& text, const Group& group);
 
 /// The keys of a table in the order of the file.
 std::vector<const toml::key*> in_order(const toml::table& table);
 
-}  // namespace tenth::spec_file
+}  // namespace tenth::toml_file

@@ -1,11 +1,12 @@
-#include "schema/spec/spec_text.hpp"
+#include "schema/toml/toml_text.hpp"
 
 #include <algorithm>
 #include <utility>
 
-namespace tenth::spec_file {
+namespace tenth::toml_file {
 
-SpecText::SpecText(std::string_view text, std::string file) : text_(text), file_(std::move(file)) {
+TomlText::TomlText(std::string_view text, std::string file, std::string what)
+    : text_(text), file_(std::move(file)), what_(std::move(what)) {
   lines_.push_back(0);
   for (std::size_t at = 0; at < text_.size(); ++at) {
     const bool within_character = (static_cast<unsigned char>(text_[at]) & 0xC0U) == 0x80U;
@@ -14,13 +15,13 @@ SpecText::SpecText(std::string_view text, std::string file) : text_(text), file_
   }
 }
 
-void SpecText::wrong(const toml::source_position& where, const std::string& what, std::string remedy) {
+void TomlText::wrong(const toml::source_position& where, const std::string& what, std::string remedy) {
   if (first_wrong_) return;
   const std::string place = file_ + ":" + std::to_string(where.line) + ":" + std::to_string(where.column);
-  first_wrong_ = Refusal{Exit::refused, "spec", place + ": " + what, std::move(remedy)};
+  first_wrong_ = Refusal{Exit::refused, what_, place + ": " + what, std::move(remedy)};
 }
 
-std::optional<Length> SpecText::length(const toml::node& node, std::string_view key) {
+std::optional<Length> TomlText::length(const toml::node& node, std::string_view key) {
   const std::string what = std::string(key) + ": ";
   if (!node.is_string() && !node.is_number()) {
     wrong(node, what + "this is no length", "write a number, or text with a unit such as \"83.010 mm\"");
@@ -37,7 +38,7 @@ std::optional<Length> SpecText::length(const toml::node& node, std::string_view 
   return std::nullopt;
 }
 
-std::string SpecText::literal(const toml::node& number) const {
+std::string TomlText::literal(const toml::node& number) const {
   const auto begin = number.source().begin;
   const std::size_t from = characters_.at(lines_.at(begin.line - 1) + begin.column - 1);
   std::string digits(text_.substr(from, text_.find_first_of(" \t\r\n,]}#", from) - from));
@@ -45,9 +46,9 @@ std::string SpecText::literal(const toml::node& number) const {
   return digits;
 }
 
-std::string SpecText::shown(Length length) const {
+std::string TomlText::shown(Length length) const {
   constexpr int kFinerThanATenth = 6;
   return unit == Unit::in ? fixed(length, Unit::in, kFinerThanATenth) + " in" : exact_mm(length) + " mm";
 }
 
-}  // namespace tenth::spec_file
+}  // namespace tenth::toml_file
