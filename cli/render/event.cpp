@@ -61,6 +61,18 @@ std::string temperature(const Ink& ink, const Json& event, std::optional<Unit>) 
   return inked(ink, {"*", "warmth", Tone::plain}) + temperature_words(event);
 }
 
+std::string decide(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return decision_line(ink, event);
+}
+
+std::string install(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return install_line(ink, event);
+}
+
+std::string mate(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return mate_line(ink, event);
+}
+
 std::string alert(const Ink& ink, const Json& event, std::optional<Unit>) {
   return alert_line(ink, event);
 }
@@ -89,6 +101,9 @@ constexpr std::array kTellers = {Told{"hello", hello},
                                  Told{"setting", setting},
                                  Told{"stage", stage},
                                  Told{"spec", spec},
+                                 Told{"decide", decide},
+                                 Told{"install", install},
+                                 Told{"mate", mate},
                                  Told{"alert", alert},
                                  Told{"fault", fault},
                                  Told{"lost", lost}};

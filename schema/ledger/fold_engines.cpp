@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <stdexcept>
+#include <utility>
 
 #include "rules/figure.hpp"
 #include "rules/place.hpp"
@@ -19,6 +20,24 @@ void leave_out(Standing& standing, const Spec& spec) {
   const auto passed = places.begin() + static_cast<std::ptrdiff_t>(std::min(standing.at, places.size()));
   standing.at -= static_cast<std::size_t>(std::count_if(places.begin(), passed, gone));
   std::erase_if(places, gone);
+}
+
+/// Pairings hold for as long as the spec pairs the parts of that fit as before: another pairing in it is the later
+/// word. What sat where there is no position any more is forgotten.
+void forget(Engine& engine, const Spec& before) {
+  const Spec& now = *engine.spec;
+  std::erase_if(engine.mates, [&](const auto& mates) {
+    const auto then = std::ranges::find(before.fits, mates.first, &Fit::name);
+    const auto fit = std::ranges::find(now.fits, mates.first, &Fit::name);
+    return fit == now.fits.end() || then == before.fits.end() || fit->inside != then->inside ||
+           fit->outside != then->outside || fit->couples != then->couples;
+  });
+  const auto gone = [&](const auto& item) {
+    const Feature* const feature = now.find(item.first.first);
+    return feature == nullptr || item.first.second > feature->count();
+  };
+  std::erase_if(engine.installed, gone);
+  std::erase_if(engine.replaced, gone);
 }
 
 /// A later version may call the positions by other labels, or name other materials: readings stay at their positions,
@@ -42,8 +61,9 @@ void apply_spec(Bench& bench, const Entry& entry) {
   if (!spec) throw std::runtime_error("a stored spec cannot be read: " + spec.error().message);
   Engine& engine = bench.engines[entry.body.at("engine").get<std::string>()];
   engine.name = entry.body.at("engine").get<std::string>();
-  engine.spec = std::make_shared<const Spec>(std::move(*spec));
+  const auto before = std::exchange(engine.spec, std::make_shared<const Spec>(std::move(*spec)));
   engine.spec_seq = entry.seq;
+  if (before) forget(engine, *before);
   follow_spec(bench, engine);
   if (seq_at(entry.body, "previous")) note_choice(bench, entry, "a new version of the spec: " + engine.spec->title);
 }

@@ -45,6 +45,10 @@ void apply_alert(Bench&, const Entry&);
 void apply_alert_end(Bench&, const Entry&);
 void apply_alert_clear(Bench&, const Entry&);
 
+// fold_choices.cpp
+void apply_decide(Bench&, const Entry&);
+void apply_install(Bench&, const Entry&);
+void apply_mate(Bench&, const Entry&);
 /// Keeps a choice for the record: what was chosen, in plain words, and from the body why and by whom.
 void note_choice(Bench&, const Entry&, std::string text);
 

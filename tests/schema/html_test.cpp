@@ -112,6 +112,35 @@ TEST(Html, ShowsAsFoundWhatWasWorkedOnAndNothingElse) {
   EXPECT_TRUE(has(act("Left"), "after grinding (carried over)"));
 }
 
+TEST(Html, ShowsAsFoundThePartThatWasThereBefore) {
+  Bench bench = sample::bench();
+  Engine& engine = bench.engines.at(sample::kEngine);
+  engine.replaced[{"piston", 2}] = {200, 210};
+  for (const auto& [seq, um] : {std::pair(205, 82'941), std::pair(215, 82'942)}) {
+    engine.readings.push_back(sample::reading(seq, {"piston", 2, "", ""}, sample::um(um)));
+    bench.reading_index[seq] = {sample::kEngine, engine.readings.size() - 1};
+  }
+  const std::string page = page_of(bench), found = act("Found", page), left = act("Left", page);
+  EXPECT_TRUE(has(found, "<h3>Piston</h3>"));
+  EXPECT_TRUE(has(found, "<h3>Piston clearance</h3>"));
+  EXPECT_FALSE(has(found, "82.941")) << "the second part is no longer as found";
+  EXPECT_FALSE(has(found, "82.942"));
+  EXPECT_FALSE(has(left, "82.941"));
+  EXPECT_TRUE(has(left, "82.942"));
+}
+
+TEST(Html, SaysWhoHasNoMateAndShowsAsFoundTheFirstPairs) {
+  Bench bench = sample::bench();
+  Engine& engine = bench.engines.at(sample::kEngine);
+  engine.replaced[{"piston", 2}] = {200};
+  engine.mates["piston_clearance"] = {{1, 2}, {2, 0}};
+  const std::string page = page_of(bench);
+  EXPECT_TRUE(has(act("Left", page), "1 with 2"));
+  EXPECT_TRUE(has(act("Left", page), "2, no mate"));
+  EXPECT_FALSE(has(act("Found", page), "1 with 2"));
+  EXPECT_FALSE(has(act("Found", page), "no mate"));
+}
+
 TEST(Html, SaysSoWhereNoStageWasBegun) {
   Bench bench = sample::bench();
   Engine& engine = bench.engines.at(sample::kEngine);
