@@ -32,7 +32,7 @@ void Draft::complete(const std::string& kind, Json& body) const {
 }
 
 void Draft::note_touched(const std::string& kind, const Json& body) {
-  static constexpr std::array kFigures = {"reading", "answer", "void", "keep", "move", "doubt", "stage", "engine"};
+  static constexpr std::array kFigures = {"reading", "answer", "void", "keep", "move", "doubt", "stage", "spec", "install", "mate"};
   const bool figures = std::find(kFigures.begin(), kFigures.end(), kind) != kFigures.end();
   if (figures && body.contains("engine") && body["engine"].is_string()) touched_.insert(body["engine"].get<std::string>());
   const bool new_reading = kind == "answer" || (kind == "reading" && body["engine"].is_string());

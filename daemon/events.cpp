@@ -103,8 +103,35 @@ Events stage_events(const Bench&, const Entry& entry) {
   return {event};
 }
 
+/// The first version of a spec comes with its engine and is no event of its own.
+Events spec_events(const Bench&, const Entry& entry) {
+  if (!seq_at(entry.body, "previous")) return {};
+  Json event = picked(entry, "spec", {"engine", "title", "reason", "previous"});
+  event["seq"] = entry.seq;
+  return {event};
+}
+
 Events temperature_events(const Bench&, const Entry& entry) {
   Json event = picked(entry, "temperature", {"engine", "features", "part", "gauge_at", "within"});
+  event["seq"] = entry.seq;
+  return {event};
+}
+
+Events decide_events(const Bench&, const Entry& entry) {
+  Json event = picked(entry, "decide", {"engine", "text", "remedy", "reason", "operator"});
+  event["seq"] = entry.seq;
+  return {event};
+}
+
+Events install_events(const Bench&, const Entry& entry) {
+  Json event = picked(entry, "install", {"engine", "feature", "index", "label", "part", "half", "places"});
+  event["seq"] = entry.seq;
+  return {event};
+}
+
+Events mate_events(const Bench&, const Entry& entry) {
+  Json event = picked(entry, "mate", {"engine", "fit", "inside", "index", "label", "outside", "outside_index", "outside_label",
+                                      "lost", "freed"});
   event["seq"] = entry.seq;
   return {event};
 }
@@ -134,7 +161,7 @@ const std::map<std::string, Make, std::less<>>& makers() {
       {"reading", reading_events}, {"void", change_events},       {"keep", change_events},   {"doubt", change_events},
       {"move", move_events},              {"answer", answer_events}, {"place", place_events},
       {"common", place_events},    {"engine_use", engine_events},  {"link", link_events},     {"setting", setting_events},
-      {"stage", stage_events},     {"temperature", temperature_events},     {"alert", alert_events},       {"alert_end", alert_events}, {"alert_clear", alert_events},
+      {"stage", stage_events},     {"temperature", temperature_events},     {"spec", spec_events}, {"decide", decide_events}, {"install", install_events}, {"mate", mate_events}, {"alert", alert_events},       {"alert_end", alert_events}, {"alert_clear", alert_events},
       {"fault", fault_events},     {"await_end", await_end_events}};
   return table;
 }

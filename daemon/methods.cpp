@@ -22,6 +22,7 @@ using Query = Result<Json> (*)(const View&, const Json&);
 const std::map<std::string, Desk::Act, std::less<>>& acts() {
   static const std::map<std::string, Desk::Act, std::less<>> table = {
       {"engine.add", engine_add}, {"engine.use", engine_use},   {"operator.add", operator_add}, {"operator.use", operator_use},
+      {"engine.respec", engine_respec}, {"decide", make_decision}, {"install", install_part}, {"mate", mate_parts},
       {"gauge.add", gauge_add},   {"gauge.drop", gauge_drop},   {"at", at},                     {"at.common", at_common},
       {"at.none", at_none},       {"round", round_begin},       {"next", round_next},           {"back", round_back},
       {"master", master},         {"recheck", recheck},         {"enter", enter},               {"stage", stage_begin},

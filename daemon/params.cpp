@@ -69,6 +69,13 @@ Result<std::optional<Unit>> Params::unit(std::optional<Unit> otherwise) const {
   return unit;
 }
 
+Result<std::string> reason_of(const Params& params) {
+  TENTH_TRY(const std::optional<std::string> reason, params.maybe_text("reason"));
+  if (!reason || reason->find_first_not_of(" \t\r\n") == std::string::npos)
+    return wrong_words("reason", "a change to what stands needs a reason", "add --reason TEXT");
+  return *reason;
+}
+
 Result<std::string> checked_name(const std::string& name, const std::string& of_what) {
   if (name.empty() || name.size() > 100)
     return refuse("name", "a name for " + of_what + " has 1 to 100 bytes, this one has " + std::to_string(name.size()),

@@ -30,6 +30,9 @@ class Params {
   const Json& object_;
 };
 
+/// The key `reason`, which an act that changes what stands must give; a blank one is refused as wrong words.
+Result<std::string> reason_of(const Params& params);
+
 /// A name for an engine, gauge, operator or stage: 1 to 100 bytes. Control characters are allowed and shown escaped.
 Result<std::string> checked_name(const std::string& name, const std::string& of_what);
 

@@ -125,10 +125,11 @@ Result<Json> budget(const View& view, const Json& object) {
   TENTH_TRY(const Engine* const engine, engine_or_used(view.bench, name));
   TENTH_TRY(const Fit* const fit, find_fit(*engine->spec, word));
   TENTH_TRY(const int index, find_index(*engine->spec->find(fit->inside), label));
-  const auto couples = couples_of(*engine, *fit);
+  const std::vector<Couple> couples = couples_of(*engine, *fit);
   const auto couple = std::find_if(couples.begin(), couples.end(), [index](const Couple& each) { return each.inside_index == index; });
   if (couple == couples.end() || couple->outside_index == 0)
-    return refuse("no_mate", fit->inside + " " + label + " has no mate in " + fit->name, "say which one with `tenth mate`");
+    return refuse("no_partner", fit->inside + " " + label + " has no partner in " + fit->name,
+                  "give it one: `tenth mate " + fit->name + " " + label + " OUTSIDE_INDEX`");
   return budget_json(*engine, *fit, *couple);
 }
 

@@ -2,6 +2,8 @@
 
 #include "daemon/acts/standing.hpp"
 #include "daemon/queries.hpp"
+#include "rules/couples.hpp"
+#include "rules/figure.hpp"
 
 namespace tenth {
 namespace {
@@ -62,6 +64,18 @@ void add_suspects(Json& list, const Engine& engine) {
   }
 }
 
+/// Somebody gave its mate to another: until it has one again its fit stays incomplete.
+void add_mateless(Json& list, const Engine& engine) {
+  for (const Fit& fit : engine.spec->fits)
+    for (const Couple& couple : couples_of(engine, fit)) {
+      if (couple.outside_index != 0) continue;
+      const std::string& label = label_of(*engine.spec->find(fit.inside), couple.inside_index);
+      Json item = ready("mate", "give " + fit.inside + " " + label + " a " + fit.outside + ": tenth mate " + fit.name + " " + label + " INDEX");
+      item.update({{"feature", fit.inside}, {"index", couple.inside_index}, {"label", label}});
+      list.push_back(std::move(item));
+    }
+}
+
 }  // namespace
 
 Json ready_json(const View& view, const Engine& engine) {
@@ -71,6 +85,7 @@ Json ready_json(const View& view, const Engine& engine) {
   for (const Feature& feature : engine.spec->features)
     for (int index = 1; index <= feature.count(); ++index)
       if (!waits(engine, feature)) add_index(list, engine, feature, index);
+  add_mateless(list, engine);
   return list;
 }
 

@@ -23,8 +23,8 @@ std::vector<const Stage*> newest_first(const Engine& engine, const std::string& 
   return result;
 }
 
-bool may_count(const Reading& reading) {
-  return reading.state == State::kept && reading.place && reading.size;
+bool may_count(const Engine& engine, const Reading& reading) {
+  return reading.state == State::kept && reading.place && reading.size && of_present_part(engine, reading);
 }
 
 Counting made_of(std::span<const Reading* const> readings, const Stage& stage) {
@@ -85,10 +85,15 @@ const Stage& stage_of(const Engine& engine, const std::string& feature) {
   return *newest_first(engine, feature).front();
 }
 
+bool of_present_part(const Engine& engine, const Reading& reading) {
+  const auto found = engine.replaced.find({reading.place->feature, reading.place->index});
+  return found == engine.replaced.end() || reading.seq > found->second.back();
+}
+
 CountingMap counting(const Engine& engine) {
   std::map<Place, ByStage> kept;
   for (const Reading& reading : engine.readings)
-    if (may_count(reading)) kept[*reading.place][reading.stage_entry].push_back(&reading);
+    if (may_count(engine, reading)) kept[*reading.place][reading.stage_entry].push_back(&reading);
   CountingMap result;
   for (const auto& [place, by_stage] : kept)
     if (const Feature* feature = engine.spec->find(place.feature))
@@ -101,7 +106,7 @@ std::vector<const Reading*> kept_at(const Engine& engine, const Place& place) {
   const std::int64_t present = stage_of(engine, place.feature).entry;
   Readings result;
   for (const Reading& reading : engine.readings)
-    if (may_count(reading) && *reading.place == place && reading.stage_entry == present) result.push_back(&reading);
+    if (may_count(engine, reading) && *reading.place == place && reading.stage_entry == present) result.push_back(&reading);
   return result;
 }
 

@@ -47,11 +47,17 @@ struct Engine {
   std::map<std::pair<std::string, int>, Answered> answers;          ///< by feature and position, of the latest stage
   std::map<std::string, std::vector<Stage>> stages;                 ///< by feature, oldest first; absent: as found only
   std::map<std::pair<std::string, int>, Installed> installed = {};  ///< by feature and position
+  /// By feature and position: seqs of the entries that put another part there, oldest first.
+  std::map<std::pair<std::string, int>, std::vector<std::int64_t>> replaced = {};
   std::map<std::string, std::map<int, int>> mates = {};  ///< by fit, inside index: outside index (see `mate`)
 };
 
 /// The stage that a feature is in.
 const Stage& stage_of(const Engine& engine, const std::string& feature);
+
+/// A reading with a place was taken of the part that sits there now; what was read of another part counts no more, in
+/// no stage, even where a later stage carries earlier readings.
+bool of_present_part(const Engine& engine, const Reading& reading);
 
 /// What counts at one place: the kept reading with the highest seq in the stage (with `presses` n the mean of the last
 /// n; fewer: nothing), or one carried over from the stage before.

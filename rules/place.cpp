@@ -172,6 +172,15 @@ Result<Place> find_place(const Spec& spec, Words words) {
   return find_on(**feature, Words(parts).subspan(1));
 }
 
+bool has_place(const Spec& spec, const Place& place) {
+  const Feature* const feature = spec.find(place.feature);
+  if (feature == nullptr || place.index < 1 || place.index > feature->count()) return false;
+  const auto has = [](const std::vector<std::string>& names, const std::string& name) {
+    return names.empty() ? name.empty() : std::find(names.begin(), names.end(), name) != names.end();
+  };
+  return has(feature->levels, place.level) && has(feature->axes, place.axis);
+}
+
 std::vector<Place> places_of(const Feature& feature, int index) {
   const std::vector<std::string> none = {""};
   const auto& levels = feature.levels.empty() ? none : feature.levels;

@@ -33,6 +33,9 @@ Result<const Feature*> find_feature(const Spec& spec, const std::string& word);
 Result<const Fit*> find_fit(const Spec& spec, const std::string& word);
 Result<int> find_index(const Feature& feature, const std::string& word);
 
+/// The spec asks for this place: its feature, index, level and axis are all there.
+bool has_place(const Spec& spec, const Place& place);
+
 /// All places of one index of a feature: level, then axis fastest, unless the feature turns that.
 std::vector<Place> places_of(const Feature& feature, int index);
 

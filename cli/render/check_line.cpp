@@ -77,6 +77,7 @@ CheckLine fit_line(const Json& fit, Unit unit) {
   line.figures = {shown(length(fit, "min_mm"), unit), shown(length(fit, "max_mm"), unit),
                   shown(length(fit, "lower_mm"), unit), shown(length(fit, "upper_mm"), unit)};
   line.remarks = faults(fit, unit);
+  if (line.remarks.empty() && fit.value("outside_index", Json(0)).is_null()) line.remarks.emplace_back("no mate");
   if (line.remarks.empty() && line.verdict == "incomplete") line.remarks.emplace_back("to measure");
   add_uncertainty(line.remarks, fit, unit);
   if (const auto corrected = fit.value("corrected", Json()); corrected == true)

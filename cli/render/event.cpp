@@ -52,8 +52,25 @@ std::string stage(const Ink& ink, const Json& event, std::optional<Unit>) {
   return inked(ink, {"*", "stage", Tone::plain}) + text(event, "stage") + ": " + joined(texts(event, "features"));
 }
 
+std::string spec(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return inked(ink, {"*", "spec", Tone::plain}) + text(event, "engine") +
+         " is held against a new version: " + text(event, "reason") + ink(Tone::quiet, "  #" + text(event, "seq"));
+}
+
 std::string temperature(const Ink& ink, const Json& event, std::optional<Unit>) {
   return inked(ink, {"*", "warmth", Tone::plain}) + temperature_words(event);
+}
+
+std::string decide(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return decision_line(ink, event);
+}
+
+std::string install(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return install_line(ink, event);
+}
+
+std::string mate(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return mate_line(ink, event);
 }
 
 std::string alert(const Ink& ink, const Json& event, std::optional<Unit>) {
@@ -72,18 +89,24 @@ std::string lost(const Ink& ink, const Json& event, std::optional<Unit>) {
   return inked(ink, {"!", "cut off", Tone::bad}) + "read too slowly; go on with --since " + text(event, "seq");
 }
 
-constexpr std::array<std::pair<std::string_view, Teller>, 12> kTellers = {{{"hello", hello},
-                                                                           {"temperature", temperature},
-                                                                           {"reading", reading_line},
-                                                                           {"change", change},
-                                                                           {"answer", answer},
-                                                                           {"place", place},
-                                                                           {"gauge", gauge},
-                                                                           {"setting", setting},
-                                                                           {"stage", stage},
-                                                                           {"alert", alert},
-                                                                           {"fault", fault},
-                                                                           {"lost", lost}}};
+using Told = std::pair<std::string_view, Teller>;
+
+constexpr std::array kTellers = {Told{"hello", hello},
+                                 Told{"temperature", temperature},
+                                 Told{"reading", reading_line},
+                                 Told{"change", change},
+                                 Told{"answer", answer},
+                                 Told{"place", place},
+                                 Told{"gauge", gauge},
+                                 Told{"setting", setting},
+                                 Told{"stage", stage},
+                                 Told{"spec", spec},
+                                 Told{"decide", decide},
+                                 Told{"install", install},
+                                 Told{"mate", mate},
+                                 Told{"alert", alert},
+                                 Told{"fault", fault},
+                                 Told{"lost", lost}};
 
 }  // namespace
 

@@ -67,6 +67,30 @@ std::string temperature_words(const Json& told) {
   return words;
 }
 
+std::string decision_line(const Ink& ink, const Json& decision) {
+  const auto remedy = text(decision, "remedy");
+  return inked(ink, {"*", "decided", Tone::plain}) + text(decision, "text") +
+         in_brackets(remedy.empty() ? "" : "remedy " + remedy) + ": " + text(decision, "reason") +
+         ink(Tone::quiet, "  #" + text(decision, "seq"));
+}
+
+std::string install_line(const Ink& ink, const Json& install) {
+  const auto half = text(install, "half");
+  return inked(ink, {"*", "installed", Tone::plain}) + place_text(install) + (half.empty() ? "" : " " + half) + ": " +
+         text(install, "part") + ink(Tone::quiet, "  #" + text(install, "seq"));
+}
+
+std::string mate_line(const Ink& ink, const Json& mates) {
+  const auto inside = text(mates, "inside"), outside = text(mates, "outside");
+  std::string line = inked(ink, {"*", "mated", Tone::plain}) + text(mates, "fit") + ": " + inside + " " +
+                     text(mates, "label") + " with " + outside + " " + text(mates, "outside_label");
+  for (const auto& lost : mates.value("lost", Json::array()))
+    line += "; " + inside + " " + text(lost, "label") + " has no mate now";
+  if (const auto freed = mates.find("freed"); freed != mates.end() && freed->is_object())
+    line += "; " + outside + " " + text(*freed, "label") + " is free";
+  return line + ink(Tone::quiet, "  #" + text(mates, "seq"));
+}
+
 std::string alert_line(const Ink& ink, const Json& alert) {
   return inked(ink, alert_mark(text(alert, "state"), text(alert, "severity"))) + alert_words(alert);
 }

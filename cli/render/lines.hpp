@@ -15,6 +15,12 @@ std::string place_line(const Ink& ink, const Json& place);
 /// "+ kept      bore 3 top thrust  83.0104 mm  in  #128"; lengths in `unit`, else in the gauge's own.
 std::string reading_line(const Ink& ink, const Json& reading, std::optional<Unit> unit);
 std::string answer_line(const Ink& ink, const Json& answer);
+/// "* decided   softer shells for main 4 (remedy r1): free, and within limits  #90"
+std::string decision_line(const Ink& ink, const Json& decision);
+/// "* installed  main_bearing 3 lower: std-coated-lower  #91"
+std::string install_line(const Ink& ink, const Json& install);
+/// "* mated      piston_clearance: bore 1 with piston 2; bore 2 has no mate now; piston 1 is free  #92"
+std::string mate_line(const Ink& ink, const Json& mates);
 std::string alert_line(const Ink& ink, const Json& alert);
 
 /// "piston at 23.5, gauge at 22, within 1 K"

@@ -13,6 +13,14 @@ Decided engine_add(Draft&, const Json& params);
 Decided engine_use(Draft&, const Json& params);
 Decided stage_begin(Draft&, const Json& params);
 
+// respec.cpp
+Decided engine_respec(Draft&, const Json& params);
+
+// parts.cpp
+Decided make_decision(Draft&, const Json& params);
+Decided install_part(Draft&, const Json& params);
+Decided mate_parts(Draft&, const Json& params);
+
 // operators.cpp
 Decided operator_add(Draft&, const Json& params);
 Decided operator_use(Draft&, const Json& params);

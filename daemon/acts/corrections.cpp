@@ -23,11 +23,9 @@ Result<Run> run_of(const Json& object) {
   const Params params(object);
   TENTH_TRY(const std::optional<std::int64_t> first, params.maybe_number("first"));
   TENTH_TRY(const std::optional<std::int64_t> last, params.maybe_number("last"));
-  TENTH_TRY(const std::optional<std::string> reason, params.maybe_text("reason"));
   if (!first || *first < 1 || (last && *last < *first)) return wrong_words("seq", "that is no run of entries", "give SEQ or SEQ..SEQ");
-  if (!reason || reason->find_first_not_of(" \t\r\n") == std::string::npos)
-    return wrong_words("reason", "a correction needs a reason", "add --reason TEXT");
-  return Run{*first, last.value_or(*first), *reason};
+  TENTH_TRY(const std::string reason, reason_of(params));
+  return Run{*first, last.value_or(*first), reason};
 }
 
 /// The readings of a run, in order of seq; other entries between them do not count.

@@ -4,6 +4,7 @@
 
 #include "daemon/acts/settings.hpp"
 #include "daemon/acts/standing.hpp"
+#include "rules/place.hpp"
 #include "rules/plausible.hpp"
 #include "schema/json/escape.hpp"
 #include "schema/json/time.hpp"
@@ -131,7 +132,9 @@ void take_frame(Draft& draft, const Frame& frame) {
   if (awaited && waited_too_long(*awaited, frame.arrived)) awaited.reset();
   const bool unit_differs = gauge.unit && *gauge.unit != frame.measurement.unit;
   if (awaited) return take_setting(draft, gauge, *awaited, frame, unit_differs);
-  const Standing standing = frame.before ? frame.before->standing : standing_of(draft.bench(), frame.gauge);
+  Standing standing = frame.before ? frame.before->standing : standing_of(draft.bench(), frame.gauge);
+  // The place before may be one that a spec under way has taken out since.
+  if (standing.place && !has_place(*draft.bench().engines.at(*standing.engine).spec, *standing.place)) standing.place.reset();
   Value value;
   value.gauge = frame.gauge;
   value.raw = escape_bytes(frame.measurement.raw);

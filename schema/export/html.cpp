@@ -20,7 +20,7 @@ std::string act(const char* title, const char* what, const std::string& content)
 /// Only what was worked on later is shown as found; the rest was left as it was found, and stands there.
 std::string found(const Engine& engine) {
   const std::set<std::string> later = page::reworked(engine);
-  if (later.empty()) return element("p", "No stage was begun after the first: all was left as found. See “Left”.");
+  if (later.empty()) return element("p", "No stage was begun after the first and no part changed: all was left as found. See “Left”.");
   const Engine before = page::as_found(engine);
   return element("p",
                  "The parts that were worked on afterwards, as they came. All others were left as found and stand "

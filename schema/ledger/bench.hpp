@@ -102,6 +102,14 @@ struct Operator {
   std::string name, user;
 };
 
+/// What somebody chose for an engine beside its stages and readings, as a record tells it.
+struct Choice {
+  std::int64_t seq = 0;
+  std::string engine, time, text;
+  std::string who;  ///< the operator, else the login
+  std::optional<std::string> reason;
+};
+
 /// The state of the bench: a fold over the ledger, the same for daemon, command line and record reader.
 struct Bench {
   std::string id;  ///< of the ledger
@@ -118,6 +126,7 @@ struct Bench {
   std::vector<Setting> settings;                           ///< all, in order of seq
   std::vector<Alert> alerts;
   std::map<std::string, Study> studies;
+  std::vector<Choice> choices;                             ///< in order of seq
   Warmths warmths;                                         ///< that stand now
   std::map<std::int64_t, Told> temperatures;               ///< all that were told, by seq
   std::map<std::int64_t, std::pair<std::string, std::size_t>> reading_index;  ///< seq to engine ("" none) and position

@@ -64,6 +64,9 @@ const std::map<std::string, Apply, std::less<>>& kinds() {
       {"doubt", apply_doubt},
       {"closed", apply_closed},
       {"stage", apply_stage},
+      {"decide", apply_decide},
+      {"install", apply_install},
+      {"mate", apply_mate},
       {"temperature", apply_temperature},
       {"alert", apply_alert},
       {"alert_end", apply_alert_end},
@@ -101,6 +104,10 @@ std::optional<Length> length_at(const Json& body, const char* key) {
   const auto length = Length::from_pm(found->get<std::int64_t>());
   if (length > kLongest * 3 || length < -(kLongest * 3)) throw std::runtime_error(std::string("too long: ") + key);
   return length;
+}
+
+std::string who_did(const Json& body) {
+  return text_at(body, "operator").value_or(body.at("by").at("user").get<std::string>());
 }
 
 std::optional<std::int64_t> seq_at(const Json& body, const char* key) {

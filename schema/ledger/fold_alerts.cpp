@@ -48,7 +48,7 @@ void apply_alert_clear(Bench& bench, const Entry& entry) {
   Alert& alert = alert_of(bench, entry);
   alert.state = AlertState::cleared;
   alert.note = entry.body.at("note").get<std::string>();
-  alert.cleared_by = text_at(entry.body, "operator").value_or(entry.body.at("by").at("user").get<std::string>());
+  alert.cleared_by = who_did(entry.body);
 }
 
 }  // namespace tenth

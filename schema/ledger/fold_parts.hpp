@@ -48,9 +48,18 @@ void apply_alert(Bench&, const Entry&);
 void apply_alert_end(Bench&, const Entry&);
 void apply_alert_clear(Bench&, const Entry&);
 
+// fold_choices.cpp
+void apply_decide(Bench&, const Entry&);
+void apply_install(Bench&, const Entry&);
+void apply_mate(Bench&, const Entry&);
+/// Keeps a choice for the record: what was chosen, in plain words, and from the body why and by whom.
+void note_choice(Bench&, const Entry&, std::string text);
+
 // Values of a body; absent and null are empty. A wrong type throws: such a body is not ours.
 std::optional<std::string> text_at(const Json& body, const char* key);
 std::optional<Length> length_at(const Json& body, const char* key);
 std::optional<std::int64_t> seq_at(const Json& body, const char* key);
+/// The operator, else the login.
+std::string who_did(const Json& body);
 
 }  // namespace tenth

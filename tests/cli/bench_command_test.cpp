@@ -44,6 +44,41 @@ TEST(EngineAdd, TakesNoFileWithoutAnEnd) {
   EXPECT_NE(outcome.err.find("longer than"), std::string::npos);
 }
 
+TEST(EngineRespec, SendsTheWholeSpecAndShowsTheDifference) {
+  FakeDaemon daemon;
+  const auto change = [](const char* of, Json name, Json key, Json from, Json to) {
+    return Json{{"of", of}, {"name", name}, {"key", key}, {"from", from}, {"to", to}};
+  };
+  const Json changes = {change("feature", "ring_gap", "limits", "0.3 mm to 0.45 mm", "0.3 mm to 0.5 mm"),
+                        change("feature", "liner", nullptr, nullptr, "outside"),
+                        change("fit", "piston_clearance", "target", nullptr, "0.06 mm"),
+                        change("facts", nullptr, "fuel", "pump", nullptr)};
+  daemon.answers("engine.respec", {{"engine", "K31"}, {"spec", 41}, {"previous", 3}, {"changes", changes}});
+  const auto file = daemon.path() + ".toml";
+  std::ofstream(file) << "title = \"Six\"\n";
+  const auto outcome = run_at(daemon, {"engine", "respec", "K31", "--spec", file, "--reason", "a letter"});
+  EXPECT_EQ(outcome.exit, 0) << outcome.err;
+  EXPECT_EQ(lines_of(outcome.out),
+            (std::vector<std::string>{"engine K31 is held against its new spec  #41",
+                                      "  feature ring_gap limits: 0.3 mm to 0.45 mm, now 0.3 mm to 0.5 mm",
+                                      "  feature liner: new, outside", "  fit piston_clearance target: now 0.06 mm",
+                                      "  facts fuel: gone, was pump"}));
+  EXPECT_EQ(daemon.asked("engine.respec"),
+            (Json{{"name", "K31"}, {"file", file}, {"text", "title = \"Six\"\n"}, {"reason", "a letter"}}));
+  daemon.answers("engine.respec", {{"engine", "K31"}, {"spec", 42}, {"previous", 41}, {"changes", Json::array()}});
+  EXPECT_EQ(run_at(daemon, {"engine", "respec", "K31", "--spec", file, "--reason", "x"}).out,
+            "engine K31 is held against its new spec, which asks for the same  #42\n");
+}
+
+TEST(EngineRespec, NeedsASpecAndAReason) {
+  const FakeDaemon daemon;
+  EXPECT_EQ(run_at(daemon, {"engine", "respec", "K31", "--reason", "x"}).exit, 2);
+  EXPECT_EQ(run_at(daemon, {"engine", "respec", "K31", "--spec", "/nowhere/k31.toml"}).exit, 2);
+  EXPECT_EQ(run_at(daemon, {"engine", "respec", "K31", "--spec", "/", "--reason", " "}).exit, 2);
+  EXPECT_EQ(run_at(daemon, {"engine", "respec", "K31", "--spec", "/nowhere/k31.toml", "--reason", "x"}).exit, 4);
+  EXPECT_TRUE(daemon.calls().empty());
+}
+
 TEST(EngineList, MarksTheOneInUse) {
   FakeDaemon daemon;
   daemon.answers("engine.list",

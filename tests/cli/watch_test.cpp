@@ -88,6 +88,7 @@ TEST(Watch, TellsAPersonOneLineForEachEvent) {
         {"drift_mm", nullptr},
         {"good", nullptr}},
        {{"event", "stage"}, {"seq", 46}, {"engine", "K31"}, {"stage", "as left"}, {"features", {"bore", "piston"}}},
+       {{"event", "spec"}, {"seq", 50}, {"engine", "K31"}, {"title", "Six"}, {"reason", "a letter"}, {"previous", 3}},
        {{"event", "alert"}, {"id", 47}, {"severity", "stop"}, {"state", "open"}, {"text", "main_clearance 3 is out"}},
        {{"event", "fault"},
         {"gauge", "bg"},
@@ -107,6 +108,7 @@ TEST(Watch, TellsAPersonOneLineForEachEvent) {
       "! drifted    bg on 83.000 mm, shows 0.001 mm, drift 0.003 mm",
       "+ set        bg on 83.000 mm, shows 0.000 mm",
       "* stage      as left: bore, piston",
+      "* spec       K31 is held against a new version: a letter  #50",
       "! stop       main_clearance 3 is out  #47",
       "! fault      bg: bad_frame, no number [\\x07] 12 times",
       "! cut off    read too slowly; go on with --since 48"};

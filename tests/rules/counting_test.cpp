@@ -54,6 +54,56 @@ TEST(Counting, AFeatureThatTheSpecLacksHasNothing) {
   EXPECT_TRUE(work.counts().empty());
 }
 
+TEST(Replaced, NothingReadBeforeCountsAtThatIndex) {
+  Workpiece work = one_bore();
+  work.read("bore/1", "83.010");
+  work.read("bore/2", "83.020");
+  work.replace("bore", 1);
+  EXPECT_EQ(work.counts().size(), 1U);
+  EXPECT_TRUE(kept_at(work.done(), at("bore/1")).empty());
+  EXPECT_EQ(seqs(kept_at(work.done(), at("bore/2"))), Seqs{2});
+  work.read("bore/1", "83.030");
+  EXPECT_EQ(work.counts().at(at("bore/1")).seqs, Seqs{4});
+  EXPECT_EQ(seqs(kept_at(work.done(), at("bore/1"))), Seqs{4});
+}
+
+TEST(Replaced, AVoidDoesNotUncoverWhatWasReadBefore) {
+  Workpiece work = one_bore();
+  work.read("bore/1", "83.010");
+  work.replace("bore", 1);
+  work.read("bore/1", "83.030").state = State::voided;
+  EXPECT_TRUE(work.counts().empty());
+}
+
+TEST(Replaced, AStageThatCarriesDoesNotReachBehindIt) {
+  Workpiece work = one_bore();
+  work.read("bore/1", "83.010");
+  work.read("bore/2", "83.020");
+  work.begin_stage("bore", "after honing", true);
+  work.replace("bore", 1);
+  const CountingMap counts = work.counts();
+  EXPECT_FALSE(counts.contains(at("bore/1")));
+  EXPECT_TRUE(counts.at(at("bore/2")).carried);
+}
+
+TEST(Replaced, TheLastPartThereCounts) {
+  Workpiece work = one_bore();
+  work.replace("bore", 1);
+  work.read("bore/1", "83.010");
+  work.replace("bore", 1);
+  EXPECT_TRUE(work.counts().empty());
+}
+
+TEST(Replaced, PressesStartAnew) {
+  Workpiece work = one_bore(2);
+  work.read("bore/1", "83.010");
+  work.replace("bore", 1);
+  work.read("bore/1", "83.012");
+  EXPECT_TRUE(work.counts().empty()) << "one of two presses";
+  work.read("bore/1", "83.014");
+  EXPECT_EQ(work.counts().at(at("bore/1")).size, len("83.013"));
+}
+
 TEST(Presses, TheMeanOfTheLastOnes) {
   Workpiece work = one_bore(3);
   for (const char* size : {"83.030", "83.010", "83.011", "83.013"}) work.read("bore/1", size);

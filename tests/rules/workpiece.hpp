@@ -89,6 +89,9 @@ class Workpiece {
     engine.stages[feature].push_back({name, ++seq_, carry});
   }
 
+  /// Another part sits there from now on.
+  void replace(const std::string& feature, int index) { engine.replaced[{feature, index}].push_back(++seq_); }
+
   const Engine& done() {
     engine.spec = std::make_shared<const Spec>(spec);
     return engine;

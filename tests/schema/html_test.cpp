@@ -112,6 +112,35 @@ TEST(Html, ShowsAsFoundWhatWasWorkedOnAndNothingElse) {
   EXPECT_TRUE(has(act("Left"), "after grinding (carried over)"));
 }
 
+TEST(Html, ShowsAsFoundThePartThatWasThereBefore) {
+  Bench bench = sample::bench();
+  Engine& engine = bench.engines.at(sample::kEngine);
+  engine.replaced[{"piston", 2}] = {200, 210};
+  for (const auto& [seq, um] : {std::pair(205, 82'941), std::pair(215, 82'942)}) {
+    engine.readings.push_back(sample::reading(seq, {"piston", 2, "", ""}, sample::um(um)));
+    bench.reading_index[seq] = {sample::kEngine, engine.readings.size() - 1};
+  }
+  const std::string page = page_of(bench), found = act("Found", page), left = act("Left", page);
+  EXPECT_TRUE(has(found, "<h3>Piston</h3>"));
+  EXPECT_TRUE(has(found, "<h3>Piston clearance</h3>"));
+  EXPECT_FALSE(has(found, "82.941")) << "the second part is no longer as found";
+  EXPECT_FALSE(has(found, "82.942"));
+  EXPECT_FALSE(has(left, "82.941"));
+  EXPECT_TRUE(has(left, "82.942"));
+}
+
+TEST(Html, SaysWhoHasNoMateAndShowsAsFoundTheFirstPairs) {
+  Bench bench = sample::bench();
+  Engine& engine = bench.engines.at(sample::kEngine);
+  engine.replaced[{"piston", 2}] = {200};
+  engine.mates["piston_clearance"] = {{1, 2}, {2, 0}};
+  const std::string page = page_of(bench);
+  EXPECT_TRUE(has(act("Left", page), "1 with 2"));
+  EXPECT_TRUE(has(act("Left", page), "2, no mate"));
+  EXPECT_FALSE(has(act("Found", page), "1 with 2"));
+  EXPECT_FALSE(has(act("Found", page), "no mate"));
+}
+
 TEST(Html, SaysSoWhereNoStageWasBegun) {
   Bench bench = sample::bench();
   Engine& engine = bench.engines.at(sample::kEngine);
@@ -129,6 +158,19 @@ TEST(Html, TellsEveryDecisionWithItsReason) {
   EXPECT_TRUE(has(row_with(decided, "moved here from bore 5 bottom pin"), "pressed in the wrong bore"));
   EXPECT_TRUE(has(row_with(decided, "kept although: differs from the reading before it"), "measured twice"));
   EXPECT_TRUE(has(row_with(decided, "Alert accepted: bore 2"), "honed last, brush will open it – second bench"));
+}
+
+TEST(Html, TellsChoicesWithTimeReasonAndWho) {
+  Bench bench = sample::bench();
+  bench.choices = {{300, sample::kEngine, "2026-03-04T10:00:00.000000Z", "fit the <soft> shells", "ann", "least work"},
+                   {301, sample::kEngine, "2026-03-04T10:05:00.000000Z", "lower half changed", "ben", std::nullopt},
+                   {302, "another engine", "2026-03-04T10:06:00.000000Z", "scrap it", "ben", "bent"}};
+  const std::string decided = act("Decided", page_of(bench));
+  const std::string row = row_with(decided, "<td>300</td>");
+  EXPECT_TRUE(has(row, "fit the &lt;soft&gt; shells, 2026-03-04 10:00:00"));
+  EXPECT_TRUE(has(row, "least work – ann"));
+  EXPECT_TRUE(has(row_with(decided, "<td>301</td>"), "<td>ben</td>"));
+  EXPECT_FALSE(has(decided, "scrap it"));
 }
 
 TEST(Html, DrawsEveryBoreAndJournalAndSaysHowMuchTheErrorIsEnlarged) {

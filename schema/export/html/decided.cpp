@@ -75,14 +75,27 @@ std::vector<Decision> alerts_cleared(const Bench& bench, const Engine& engine) {
   return decisions;
 }
 
+std::vector<Decision> choices_made(const Bench& bench, const Engine& engine) {
+  std::vector<Decision> decisions;
+  for (const Choice& choice : bench.choices)
+    if (choice.engine == engine.name) {
+      const std::string why = choice.reason ? escaped(*choice.reason) + " – " : "";
+      decisions.push_back(
+          {choice.seq, escaped(choice.text) + ", " + short_time(choice.time), why + escaped(choice.who)});
+    }
+  return decisions;
+}
+
 }  // namespace
 
 std::string decided_markup(const Bench& bench, const Engine& engine) {
   std::multimap<std::int64_t, Decision> all;  // what is about one entry stays in its order
-  for (const auto& some : {stages_begun(engine), about_readings(engine), alerts_cleared(bench, engine)})
+  for (const auto& some :
+       {stages_begun(engine), choices_made(bench, engine), about_readings(engine), alerts_cleared(bench, engine)})
     for (const Decision& decision : some) all.emplace(decision.seq, decision);
   if (all.empty())
-    return element("p", "Nothing had to be decided: no stage begun, no reading set aside, kept or moved.");
+    return element("p",
+                   "Nothing had to be decided: no stage begun, nothing chosen, no reading set aside, kept or moved.");
   std::vector<Cells> rows;
   for (const auto& [seq, decision] : all) rows.push_back({std::to_string(seq), decision.what, decision.why});
   return table("decisions", {{"entry", ""}, {"what", ""}, {"why", ""}}, rows);

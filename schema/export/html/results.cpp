@@ -11,6 +11,7 @@ namespace tenth::page {
 namespace {
 
 std::string couple_words(const FitResult& result) {
+  if (result.outside_index == 0) return escaped(result.label + ", no mate");
   if (result.label == result.outside_label) return escaped(result.label);
   return escaped(result.label + " with " + result.outside_label);
 }
@@ -96,6 +97,7 @@ std::set<std::string> reworked(const Engine& engine) {
   for (const auto& [feature, stages] : engine.stages)
     if (std::any_of(stages.begin(), stages.end(), [](const Stage& stage) { return stage.entry != 0; }))
       features.insert(feature);
+  for (const auto& [where, entries] : engine.replaced) features.insert(where.first);
   return features;
 }
 
@@ -103,6 +105,13 @@ Engine as_found(const Engine& engine) {
   Engine found = engine;
   const std::set<std::string> later = reworked(engine);
   std::erase_if(found.answers, [&](const auto& answer) { return later.contains(answer.first.first); });
+  std::erase_if(found.readings, [&](const Reading& reading) {
+    if (!reading.place) return false;
+    const auto other = engine.replaced.find({reading.place->feature, reading.place->index});
+    return other != engine.replaced.end() && reading.seq > other->second.front();
+  });
+  found.replaced.clear();
+  found.mates.clear();
   found.stages.clear();
   return found;
 }

@@ -16,9 +16,10 @@ struct Results {
 
 Results results_of(const Engine& engine);
 
-/// The engine as it was found: without its later stages, so that no reading or answer of theirs counts.
+/// The engine as it was found: without its later stages, parts and pairings, so that no reading or answer of theirs
+/// counts.
 Engine as_found(const Engine& engine);
-/// Features that a later stage has changed.
+/// Features that a later stage or another part has changed.
 std::set<std::string> reworked(const Engine& engine);
 
 /// Every feature, clearance, spread and check as markup; with `only`, those features and what they have part in.
