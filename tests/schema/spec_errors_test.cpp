@@ -79,8 +79,9 @@ TEST(SpecErrors, WhatRemediesKeepTo) {
   EXPECT_SAID(with("", "coated = true"), "19:10: ", "coated cannot be this -> choose from: must, may, never");
   EXPECT_SAID(with("", "thicker = \"either\""), "19:11: ", "thicker cannot be 'either' -> choose from: upper, lower");
   EXPECT_SAID(with("", "wall_difference = -0.01"), "19:19: ", "wall_difference is below zero");
-  for (const std::string key : {"mix_halves", "swap", "match"})
+  for (const std::string key : {"mix_halves", "swap", "match"}) {
     EXPECT_SAID(with("", key + " = \"no\""), "19:", key + " is neither true nor false -> write true or false, without");
+  }
 }
 
 TEST(SpecErrors, WrongKindsOfValue) {
