@@ -30,7 +30,7 @@ const std::map<std::string, std::set<std::string>> kArrows = {
     {"schema/wire", {"schema/wire", "schema/ledger", "schema/json", "rules/remedies", "rules"}},
     {"schema/export", {"schema/export", "schema/wire", "schema/store", "schema/ledger", "schema/json", "rules"}},
     {"daemon", {"daemon", "drivers", "drivers/link", "schema/store", "schema/wire", "schema/ledger", "schema/spec", "schema/json", "rules"}},
-    {"cli", {"cli", "schema/wire", "schema/export", "schema/store", "schema/ledger", "schema/json", "rules"}},
+    {"cli", {"cli", "schema/stock", "schema/wire", "schema/export", "schema/store", "schema/ledger", "schema/json", "rules"}},
     {"simulators", {"simulators"}},
 };
 
