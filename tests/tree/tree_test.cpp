@@ -39,6 +39,7 @@ const std::map<std::string, std::set<std::string>> kLibraries = {
     {"libserialport.h", {"drivers/link"}},
     {"termios.h", {"drivers/link", "simulators", "cli"}},
     {"boost/asio", {"drivers/link", "schema/store", "daemon", "simulators"}},
+    {"boost/math", {"rules"}},
     {"toml++/", {"schema/spec", "daemon", "simulators"}},
     {"CLI/", {"daemon", "cli"}},
     {"spdlog/", {"daemon"}},
