@@ -43,6 +43,8 @@ const std::map<std::string, std::set<std::string>> kLibraries = {
     {"termios.h", {"drivers/link", "simulators", "cli"}},
     {"boost/asio", {"drivers/link", "schema/store", "daemon", "simulators"}},
     {"toml++/", {"schema/toml", "daemon", "simulators"}},
+    {"boost/math", {"rules"}},
+    {"boost/multiprecision", {"rules"}},
     {"CLI/", {"daemon", "cli"}},
     {"spdlog/", {"daemon"}},
     {"nlohmann/", {"schema/json"}},
