@@ -69,9 +69,7 @@ void Desk::happen(const std::string& via, Happening happening) {
 void Desk::frame(Frame frame, std::function<void(std::int64_t)> stored_as) {
   if (const Before* const before = changed_under_way(frame.gauge)) frame.before = *before;
   happen("gauge", [frame = std::move(frame), stored_as = std::move(stored_as)](Draft& draft) {
-    const std::int64_t seq = draft.bench().seq + 1;
-    take_frame(draft, frame);
-    stored_as(find_reading(draft.bench(), seq) != nullptr ? seq : 0);
+    stored_as(take_frame(draft, frame));
   });
 }
 

@@ -40,8 +40,8 @@ class GaugeSession : public std::enable_shared_from_this<GaugeSession> {
   void gone(const std::string& why);
   void tell_state(const std::string& state, const std::string& why, const std::string& device);
 
-  /// Readings of the burst under way: if a fault follows in it, they are damaged too. 0 where a frame was no reading.
-  struct BurstReadings {
+  /// What the frames of the burst under way became: if a fault follows in it, they are damaged too. 0: nothing.
+  struct BurstFrames {
     std::int64_t last_ns = 0;
     std::shared_ptr<std::vector<std::int64_t>> seqs;
   };
@@ -56,7 +56,7 @@ class GaugeSession : public std::enable_shared_from_this<GaugeSession> {
   std::unique_ptr<drivers::Decoder> decoder_;
   drivers::Burst burst_;
   drivers::Valve valve_;
-  BurstReadings burst_readings_;
+  BurstFrames burst_frames_;
   std::optional<std::int64_t> last_frame_ns_;
   std::size_t dropped_ = 0;
   boost::asio::steady_timer timer_;

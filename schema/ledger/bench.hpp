@@ -42,9 +42,10 @@ struct Gauge {
   std::string serial, expansion;
   bool dropped = false;
   std::optional<Setting> setting;       ///< the one that counts
-  std::string confirmed_time;           ///< of the setting or its last good check
+  std::int64_t confirmed = 0;           ///< seq of the setting or good check that vouches for its zero
+  std::string confirmed_time;           ///< of that
   std::int64_t last_good_check = 0;     ///< seq
-  bool went_away = false;               ///< the gauge was gone since it was set or checked
+  std::int64_t last_gone = 0;           ///< seq of the entry that says so
   bool drifted = false;                 ///< its last check was past the limit
   std::optional<Awaited> awaited;
   std::string link_state, link_why;     ///< as last told: open, gone
@@ -91,6 +92,7 @@ struct Bench {
 
 const Reading* find_reading(const Bench& bench, std::int64_t seq);
 Reading* find_reading(Bench& bench, std::int64_t seq);
+const Setting* find_setting(const Bench& bench, std::int64_t seq);
 
 /// The place that the next reading of a gauge belongs to.
 const Standing& standing_of(const Bench& bench, const std::optional<std::string>& gauge);

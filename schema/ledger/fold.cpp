@@ -62,6 +62,7 @@ const std::map<std::string, Apply, std::less<>>& kinds() {
       {"move", apply_move},
       {"doubt", apply_doubt},
       {"closed", apply_closed},
+      {"reopened", apply_reopened},
       {"stage", apply_stage},
       {"alert", apply_alert},
       {"alert_end", apply_alert_end},

@@ -52,6 +52,10 @@ void set_states(Bench& bench, const Entry& entry, State state) {
   }
 }
 
+void set_closed(Bench& bench, const Entry& entry, bool closed) {
+  for (const Json& seq : entry.body.at("seqs")) reading_at(bench, seq.get<std::int64_t>()).closed = closed;
+}
+
 }  // namespace
 
 void apply_reading(Bench& bench, const Entry& entry) {
@@ -129,8 +133,8 @@ void apply_doubt(Bench& bench, const Entry& entry) {
   }
 }
 
-void apply_closed(Bench& bench, const Entry& entry) {
-  for (const Json& seq : entry.body.at("seqs")) reading_at(bench, seq.get<std::int64_t>()).closed = true;
-}
+void apply_closed(Bench& bench, const Entry& entry) { set_closed(bench, entry, true); }
+
+void apply_reopened(Bench& bench, const Entry& entry) { set_closed(bench, entry, false); }
 
 }  // namespace tenth

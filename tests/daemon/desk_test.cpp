@@ -236,6 +236,27 @@ TEST_F(DeskTest, WaitingForAMasterEndsAfterTwoMinutes) {
   EXPECT_EQ(told("reading").size(), 1U);
 }
 
+TEST_F(DeskTest, TheFrameThatSetAGaugeIsToldByItsSeqAndItsVoidIsAnEvent) {
+  set_up_bench();
+  act(master, {{"gauge", "mic"}, {"size", "75 mm"}});
+  settle();
+  std::int64_t became = 0;
+  Frame frame{"mic", {"75.002", "75.002", Length::from_um(75'002), Unit::mm, true}, false, clock.now(), {}, 0, {}};
+  desk.frame(frame, [&](std::int64_t seq) { became = seq; });
+  settle();
+  ASSERT_NE(find_setting(desk.view().bench, became), nullptr);
+  events.clear();
+  desk.happen("daemon", [&](Draft& draft) { doubt_damaged(draft, {became}); });
+  settle();
+  ASSERT_EQ(events.size(), 1U);
+  EXPECT_EQ(events[0]["event"], "setting");
+  EXPECT_EQ(events[0]["seq"], became);
+  EXPECT_EQ(events[0]["state"], "void");
+  EXPECT_EQ(events[0]["good"], false);
+  EXPECT_EQ(events[0]["shown_mm"], 75.002);
+  EXPECT_EQ(events[0]["reason"], "bytes beside its frame were damaged");
+}
+
 TEST_F(DeskTest, FoldingTheRowsGivesTheStateOnDisk) {
   set_up_bench();
   press("82.950");

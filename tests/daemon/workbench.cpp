@@ -78,6 +78,10 @@ void Workbench::fault(const std::string& gauge) {
   decide("gauge", [&](Draft& draft) { take_fault(draft, {gauge, {drivers::FaultReason::noise, "noise", "\x80", 1}, 1}); });
 }
 
+void Workbench::damage(const std::vector<std::int64_t>& seqs) {
+  decide("daemon", [&](Draft& draft) { doubt_damaged(draft, seqs); });
+}
+
 void Workbench::link(const std::string& gauge, const std::string& state) {
   decide("daemon", [&](Draft& draft) { take_link(draft, gauge, state, "test", ""); });
 }

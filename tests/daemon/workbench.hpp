@@ -21,6 +21,8 @@ class Workbench {
   void press(const std::string& gauge, const std::string& number, Unit unit = Unit::mm);
   void press(Frame frame);
   void fault(const std::string& gauge);
+  /// Damage that shows in a burst whose frames are stored already.
+  void damage(const std::vector<std::int64_t>& seqs);
   void link(const std::string& gauge, const std::string& state);
   void pass(std::int64_t seconds) { now.wall_us += seconds * 1'000'000, now.mono_ns += seconds * 1'000'000'000; }
 
