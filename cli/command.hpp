@@ -30,6 +30,7 @@ std::vector<Command> place_commands();
 std::vector<Command> master_commands();
 std::vector<Command> enter_commands();
 std::vector<Command> stage_commands();
+std::vector<Command> temperature_commands();
 std::vector<Command> correction_commands();
 std::vector<Command> watch_commands();
 std::vector<Command> reading_commands();

@@ -52,8 +52,10 @@ Result<void> take_intake(const std::string& file, const toml::node& node, Intake
       taken = take_whole(file, value, intake.settle_ms);
     else if (key == "setting_life_h")
       taken = take_whole(file, value, intake.setting_life_h);
+    else if (key == "temperature_life_h")
+      taken = take_whole(file, value, intake.temperature_life_h);
     else
-      return unknown_key(file, key, {"settle_ms", "setting_life_h"});
+      return unknown_key(file, key, {"settle_ms", "setting_life_h", "temperature_life_h"});
     if (!taken) return taken;
   }
   return {};

@@ -24,6 +24,7 @@ struct Actor {
 struct IntakeRules {
   std::int64_t settle_ms = 300;
   std::int64_t setting_life_h = 12;
+  std::int64_t temperature_life_h = 4;
 };
 
 /// An entry that an act has decided and that is not yet on disk.

@@ -115,6 +115,12 @@ Events stage_events(const Bench&, const Entry& entry) {
   return {event};
 }
 
+Events temperature_events(const Bench&, const Entry& entry) {
+  Json event = picked(entry, "temperature", {"engine", "features", "part", "gauge_at", "within"});
+  event["seq"] = entry.seq;
+  return {event};
+}
+
 Events alert_events(const Bench& bench, const Entry& entry) {
   const std::int64_t id = entry.body.value("alert", entry.seq);
   for (const Alert& alert : bench.alerts)
@@ -141,7 +147,7 @@ const std::map<std::string, Make, std::less<>>& makers() {
       {"move", move_events},              {"answer", answer_events}, {"place", place_events},
       {"common", place_events},    {"engine_use", engine_events},  {"link", link_events},     {"setting", setting_events},
       {"setting_void", setting_void_events},
-      {"stage", stage_events},     {"alert", alert_events},       {"alert_end", alert_events}, {"alert_clear", alert_events},
+      {"stage", stage_events},     {"temperature", temperature_events},     {"alert", alert_events},       {"alert_end", alert_events}, {"alert_clear", alert_events},
       {"fault", fault_events},     {"await_end", await_end_events}};
   return table;
 }

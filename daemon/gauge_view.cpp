@@ -40,7 +40,7 @@ Json gauge_json(const View& view, const Gauge& gauge) {
                {"drift_mm", mm(gauge.drift)},
                {"uncertainty_mm", mm(gauge.uncertainty)},
                {"repeatability_mm", mm(gauge.repeatability)},
-               {"expansion", gauge.expansion.empty() ? Json(nullptr) : Json(gauge.expansion)},
+               {"expansion", gauge.expansion ? Json(in_millionths(*gauge.expansion)) : Json(nullptr)},
                {"serial", gauge.serial.empty() ? Json(nullptr) : Json(gauge.serial)},
                {"state", live.state},
                {"why", live.why.empty() ? Json(nullptr) : Json(live.why)},

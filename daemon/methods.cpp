@@ -26,14 +26,14 @@ const std::map<std::string, Desk::Act, std::less<>>& acts() {
       {"at.none", at_none},       {"round", round_begin},       {"next", round_next},           {"back", round_back},
       {"master", master},         {"recheck", recheck},         {"enter", enter},               {"stage", stage_begin},
       {"undo", undo},             {"void", void_readings},      {"keep", keep_readings},        {"move", move_readings},
-      {"alerts.clear", alerts_clear}};
+      {"alerts.clear", alerts_clear}, {"temperature", temperature}};
   return table;
 }
 
 const std::map<std::string, Query, std::less<>>& queries() {
   static const std::map<std::string, Query, std::less<>> table = {
       {"engine.list", engine_list}, {"operator.list", operator_list}, {"gauge.list", gauge_list}, {"readings", readings},
-      {"check", check},             {"alerts", alerts},               {"status", status}};
+      {"budget", budget},             {"check", check},             {"alerts", alerts},               {"status", status}};
   return table;
 }
 

@@ -6,6 +6,7 @@
 #include "daemon/gauge_view.hpp"
 #include "daemon/params.hpp"
 #include "schema/json/time.hpp"
+#include "schema/wire/budget_view.hpp"
 #include "schema/wire/views.hpp"
 
 namespace tenth {
@@ -113,6 +114,21 @@ Result<Json> check(const View& view, const Json& object) {
   Json report = check_document(*engine);
   if (ready) report["ready"] = ready_json(view, *engine);
   return report;
+}
+
+Result<Json> budget(const View& view, const Json& object) {
+  const Params params(object);
+  TENTH_TRY(const std::optional<std::string> name, params.maybe_text("engine"));
+  TENTH_TRY(const std::string word, params.text("fit"));
+  TENTH_TRY(const std::string label, params.text("index"));
+  TENTH_TRY(const Engine* const engine, engine_or_used(view.bench, name));
+  TENTH_TRY(const Fit* const fit, find_fit(*engine->spec, word));
+  TENTH_TRY(const int index, find_index(*engine->spec->find(fit->inside), label));
+  const auto couple = std::find_if(fit->couples.begin(), fit->couples.end(),
+                                   [index](const Couple& each) { return each.inside_index == index; });
+  if (couple == fit->couples.end())
+    return refuse("no_partner", fit->inside + " " + label + " has no partner in " + fit->name, "look at `pins` in the spec");
+  return budget_json(*engine, *fit, *couple);
 }
 
 Result<Json> alerts(const View& view, const Json& object) {

@@ -13,6 +13,7 @@ Result<Json> operator_list(const View&, const Json& params);
 Result<Json> gauge_list(const View&, const Json& params);
 Result<Json> readings(const View&, const Json& params);
 Result<Json> check(const View&, const Json& params);
+Result<Json> budget(const View&, const Json& params);
 Result<Json> alerts(const View&, const Json& params);
 Result<Json> status(const View&, const Json& params);
 

@@ -8,7 +8,7 @@ namespace tenth {
 namespace {
 
 constexpr Names<Severity, 2> kSeverities{{"stop", "look"}};
-constexpr Names<AlertWhat, 4> kWhats{{"out", "doubtful", "suspect", "drift"}};
+constexpr Names<AlertWhat, 5> kWhats{{"out", "doubtful", "suspect", "drift", "temperature"}};
 constexpr Names<AlertState, 3> kStates{{"open", "ended", "cleared"}};
 
 bool same(const Cause& a, const Cause& b) {
@@ -41,6 +41,10 @@ std::string_view name(AlertWhat what) {
 }
 std::string_view name(AlertState state) {
   return kStates.of(state);
+}
+
+std::optional<AlertWhat> alert_what_named(std::string_view word) {
+  return kWhats.find(word);
 }
 
 }  // namespace tenth

@@ -11,7 +11,7 @@
 namespace tenth {
 
 enum class Severity { stop, look };
-enum class AlertWhat { out, doubtful, suspect, drift };
+enum class AlertWhat { out, doubtful, suspect, drift, temperature };
 enum class AlertState { open, ended, cleared };
 
 /// Something that somebody must see. One per engine, `what` and subject while not cleared.
@@ -34,7 +34,7 @@ struct Alert {
   std::string note, cleared_by;
 };
 
-/// What speaks in one engine: figures that are out or doubtful, readings held as suspect, parts measured before a check
+/// What speaks in one engine: figures that are out or doubtful, fits of which one side only is at 20 °C, readings held as suspect, parts measured before a check
 /// that must come first. Texts give lengths in the spec's unit.
 std::vector<Cause> causes(const Engine& engine, const Report& report);
 
@@ -49,5 +49,6 @@ AlertChanges compare(std::span<const Alert> alerts, std::span<const Cause> now);
 std::string_view name(Severity);
 std::string_view name(AlertWhat);
 std::string_view name(AlertState);
+std::optional<AlertWhat> alert_what_named(std::string_view);
 
 }  // namespace tenth

@@ -70,6 +70,15 @@ class Collector {
     causes.push_back(std::move(cause));
   }
 
+  void add_one_sided(const std::string& subject, Corrected corrected, std::span<const Place> places) {
+    Cause cause = cause_of(AlertWhat::temperature, subject);
+    const std::string side(name(corrected)), other(name(corrected == Corrected::inside ? Corrected::outside : Corrected::inside));
+    cause.text = subject + ": the " + side + " is corrected to 20 C, the " + other +
+                 " is not: tell its temperature and material, or measure both at one temperature";
+    cause.seqs = seqs_at(counts_, places);
+    causes.push_back(std::move(cause));
+  }
+
   std::vector<Cause> causes;
 
  private:
@@ -92,6 +101,8 @@ void add_fits(Collector& collector, const Spec& spec, const Report& report) {
     places.inside.insert(places.inside.end(), places.outside.begin(), places.outside.end());
     const std::string subject = subject_of(fit.name, *spec.find(fit.inside), result.index);
     collector.add(subject, result.verdict, result.reasons, places.inside);
+    if (result.mean && (result.corrected == Corrected::inside || result.corrected == Corrected::outside))
+      collector.add_one_sided(subject, result.corrected, places.inside);
   }
 }
 

@@ -1,5 +1,6 @@
 #include "rules/engine.hpp"
 
+#include <algorithm>
 #include <ranges>
 #include <span>
 
@@ -28,16 +29,19 @@ bool may_count(const Reading& reading) {
 
 Counting made_of(std::span<const Reading* const> readings, const Stage& stage) {
   Counting result;
-  std::vector<Length> sizes;
+  std::vector<Length> sizes, sizes_20c;
   for (const Reading* reading : readings) {
     const auto repeatability = reading->repeatability ? reading->repeatability : reading->uncertainty;
     const bool first = sizes.empty();
     result.uncertainty = first ? reading->uncertainty : larger(result.uncertainty, reading->uncertainty);
     result.repeatability = first ? repeatability : larger(result.repeatability, repeatability);
     sizes.push_back(*reading->size);
+    if (reading->size_20c) sizes_20c.push_back(*reading->size_20c);
+    if (reading->temperatures) result.within = std::max(result.within, reading->temperatures->within);
     result.seqs.push_back(reading->seq);
   }
-  result.size = mean(sizes);
+  result.size = result.as_read = mean(sizes);
+  if (sizes_20c.size() == sizes.size()) result.size_20c = mean(sizes_20c);
   result.stage = stage.name;
   return result;
 }
@@ -59,6 +63,22 @@ std::optional<Counting> resolve(const Engine& engine, const Feature& feature, co
   return std::nullopt;
 }
 
+/// One index is all at 20 °C or all as read: a form of the two mixed would be an error of temperature.
+void correct_to_20c(CountingMap& counts) {
+  const auto same_index = [](const auto& a, const auto& b) {
+    return a.first.feature == b.first.feature && a.first.index == b.first.index;
+  };
+  for (auto from = counts.begin(); from != counts.end();) {
+    const auto to = std::find_if_not(from, counts.end(), [&](const auto& other) { return same_index(*from, other); });
+    if (std::all_of(from, to, [](const auto& item) { return item.second.size_20c.has_value(); }))
+      for (auto item = from; item != to; ++item) {
+        item->second.size = *item->second.size_20c;
+        item->second.corrected = true;
+      }
+    from = to;
+  }
+}
+
 }  // namespace
 
 const Stage& stage_of(const Engine& engine, const std::string& feature) {
@@ -73,16 +93,8 @@ CountingMap counting(const Engine& engine) {
   for (const auto& [place, by_stage] : kept)
     if (const Feature* feature = engine.spec->find(place.feature))
       if (auto counts = resolve(engine, *feature, by_stage)) result.emplace(place, std::move(*counts));
+  correct_to_20c(result);
   return result;
-}
-
-std::optional<Counting> counting_at(const Engine& engine, const Place& place) {
-  const Feature* feature = engine.spec->find(place.feature);
-  if (!feature) return std::nullopt;
-  ByStage kept;
-  for (const Reading& reading : engine.readings)
-    if (may_count(reading) && *reading.place == place) kept[reading.stage_entry].push_back(&reading);
-  return resolve(engine, *feature, kept);
 }
 
 std::vector<const Reading*> kept_at(const Engine& engine, const Place& place) {

@@ -48,7 +48,11 @@ const Stage& stage_of(const Engine& engine, const std::string& feature);
 /// What counts at one place: the kept reading with the highest seq in the stage (with `presses` n the mean of the last
 /// n; fewer: nothing), or one carried over from the stage before.
 struct Counting {
-  Length size;
+  Length size;                     ///< the figures are made of this: at 20 °C where `corrected`, else as read
+  Length as_read;
+  std::optional<Length> size_20c;  ///< where known for all its readings
+  bool corrected = false;          ///< `size_20c` is known for all that counts at this index
+  std::optional<Warmth> within;    ///< how well the temperatures are known, the worst of its readings
   std::vector<std::int64_t> seqs;  ///< of the readings it is made of
   std::string stage;
   bool carried = false;
@@ -59,7 +63,6 @@ struct Counting {
 /// By place, for the latest stage of every feature.
 using CountingMap = std::map<Place, Counting>;
 CountingMap counting(const Engine& engine);
-std::optional<Counting> counting_at(const Engine& engine, const Place& place);
 
 /// The kept readings at a place in its present stage, oldest first (carried ones are not among them).
 std::vector<const Reading*> kept_at(const Engine& engine, const Place& place);

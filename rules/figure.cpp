@@ -50,6 +50,9 @@ Sample sample(const CountingMap& counts, std::span<const Place> places) {
     result.uncertainty = first ? here.uncertainty : larger(result.uncertainty, here.uncertainty);
     result.repeatability = first ? here.repeatability : larger(result.repeatability, here.repeatability);
     result.sizes.push_back(here.size);
+    result.as_read.push_back(here.as_read);
+    result.corrected = here.corrected;  // the same along an index
+    result.within = std::max(result.within, here.within);
     result.carried = result.carried || here.carried;
   }
   return result;

@@ -18,6 +18,9 @@ struct Sample {
   int missing = 0;  ///< places without one
   bool carried = false;
   std::optional<Length> uncertainty, repeatability;  ///< the largest of the gauges used; empty: one has none
+  bool corrected = false;                            ///< to 20 °C
+  std::optional<Warmth> within;                      ///< how well the temperatures are known, the worst
+  std::vector<Length> as_read;
 
   bool complete() const { return missing == 0 && !sizes.empty(); }
   std::optional<Length> smallest() const;

@@ -2,8 +2,9 @@
 
 #include <algorithm>
 
-#include "rules/figure.hpp"
+#include "rules/budget.hpp"
 #include "rules/uncertainty.hpp"
+#include "rules/figure.hpp"
 
 namespace tenth {
 namespace {
@@ -42,6 +43,11 @@ std::optional<double> probability(const FitResult& result, const Fit& fit) {
                   conforming(*result.max, fit.limits, *result.uncertainty));
 }
 
+Corrected corrected(const Sample& inside, const Sample& outside) {
+  if (inside.corrected) return outside.corrected ? Corrected::both : Corrected::inside;
+  return outside.corrected ? Corrected::outside : Corrected::none;
+}
+
 }  // namespace
 
 FitPlaces places_of_fit(const Spec& spec, const Fit& fit, const Couple& couple) {
@@ -67,8 +73,8 @@ FitResult judge_fit(const Engine& engine, const CountingMap& counts, const Fit& 
   result.lower = fit.limits.lower;
   result.upper = fit.limits.upper;
   result.target = fit.target;
-  if (inside.uncertainty && outside.uncertainty)
-    result.uncertainty = root_sum_of_squares(*inside.uncertainty, *outside.uncertainty);
+  result.corrected = corrected(inside, outside);
+  result.uncertainty = expanded(budget_of(*engine.spec, fit, inside, outside));
   const bool complete = inside.complete() && outside.complete();
   if (complete) result.probability = probability(result, fit);
   Findings findings;

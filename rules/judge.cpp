@@ -10,6 +10,7 @@ namespace {
 
 constexpr Names<Verdict, 4> kVerdicts{{"in", "doubtful", "incomplete", "out"}};
 constexpr Names<Side, 2> kSides{{"lower", "upper"}};
+constexpr Names<Corrected, 4> kCorrected{{"none", "inside", "outside", "both"}};
 constexpr Names<Answer, 3> kAnswers{{"yes", "no", "later"}};
 
 Verdict verdict_of(Answer answer) {
@@ -79,6 +80,9 @@ std::string_view name(Verdict verdict) {
 }
 std::string_view name(Side side) {
   return kSides.of(side);
+}
+std::string_view name(Corrected corrected) {
+  return kCorrected.of(corrected);
 }
 std::string_view name(Answer answer) {
   return kAnswers.of(answer);

@@ -5,12 +5,15 @@
 #include <vector>
 
 #include "rules/engine.hpp"
+#include "rules/shape.hpp"
 
 namespace tenth {
 
 /// In order of badness from good to bad; a whole is its worst part.
 enum class Verdict { in, doubtful, incomplete, out };
 enum class Side { lower, upper };
+/// Which sides of a fit are at 20 °C.
+enum class Corrected { none, inside, outside, both };
 
 /// One figure held against one limit. `what` is `size`, `out_of_round`, `taper`, `clearance`, `spread` or `answer`.
 struct Reason {
@@ -29,6 +32,9 @@ struct FeatureResult {
   OutOfRoundBy out_of_round_by = OutOfRoundBy::same_level;
   TaperBy taper_by = TaperBy::along_axis;
   int readings = 0, missing = 0;  ///< places
+  bool corrected = false;         ///< the sizes are those at 20 °C
+  std::optional<Shape> shape_asked;
+  std::optional<FoundShape> shape;  ///< where one is asked for; has no verdict
   std::optional<Length> uncertainty;
   std::optional<Verdict> verdict;  ///< empty: nothing to judge, or no limit at all
   std::vector<Reason> reasons;
@@ -39,6 +45,7 @@ struct FitResult {
   int index = 0, outside_index = 0;
   std::string label, outside_label, inside_stage, outside_stage;
   std::optional<Length> min, mean, max, lower, upper, target, uncertainty;
+  Corrected corrected = Corrected::none;
   std::optional<double> probability;  ///< of conforming, JCGM 106; empty where no uncertainty is stated
   std::optional<Verdict> verdict;
   std::vector<Reason> reasons;
@@ -85,6 +92,7 @@ SpreadResult judge_spread(const Engine& engine, const CountingMap& counts, const
 
 std::string_view name(Verdict);
 std::string_view name(Side);
+std::string_view name(Corrected);
 std::string_view name(Answer);
 
 }  // namespace tenth

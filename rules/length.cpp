@@ -5,6 +5,7 @@
 #include <cctype>
 #include <utility>
 
+#include "rules/decimal.hpp"
 #include "rules/nearest.hpp"
 
 namespace tenth {
@@ -25,65 +26,6 @@ const Scale& scale_of(Unit unit) {
 }
 
 constexpr auto kHow = "write a number and a unit (mm, um, in, thou, tenth), such as 83.01 mm";
-
-/// A decimal number taken apart: ± digits × 10^exponent, the digits without zeros at either end ("" is zero).
-struct Decimal {
-  bool negative = false;
-  std::string digits;
-  int exponent = 0;
-};
-
-bool is_digit(char c) {
-  return c >= '0' && c <= '9';
-}
-
-/// Takes the digits at the front of `text`.
-std::string_view take_digits(std::string_view& text) {
-  const auto end = std::find_if_not(text.begin(), text.end(), is_digit);
-  const auto digits = text.substr(0, static_cast<std::size_t>(end - text.begin()));
-  text.remove_prefix(digits.size());
-  return digits;
-}
-
-/// Takes a sign at the front of `text`; true: a minus.
-bool take_sign(std::string_view& text) {
-  const bool minus = text.starts_with('-');
-  if (minus || text.starts_with('+')) text.remove_prefix(1);
-  return minus;
-}
-
-void strip_zeros(Decimal& number) {
-  number.digits.erase(0, std::min(number.digits.find_first_not_of('0'), number.digits.size()));
-  while (number.digits.ends_with('0')) {
-    number.digits.pop_back();
-    ++number.exponent;
-  }
-}
-
-/// Sign, digits, a point or comma among them, and an exponent of one or two digits.
-std::optional<Decimal> parse_decimal(std::string_view text) {
-  Decimal number;
-  number.negative = take_sign(text);
-  number.digits = take_digits(text);
-  if (text.starts_with('.') || text.starts_with(',')) {
-    text.remove_prefix(1);
-    const auto places = take_digits(text);
-    number.digits += places;
-    number.exponent = -static_cast<int>(places.size());
-  }
-  if (number.digits.empty()) return std::nullopt;
-  if (text.starts_with('e') || text.starts_with('E')) {
-    text.remove_prefix(1);
-    const bool minus = take_sign(text);
-    const auto power = take_digits(text);
-    if (power.empty() || power.size() > 2) return std::nullopt;
-    const int shift = std::stoi(std::string(power));
-    number.exponent += minus ? -shift : shift;
-  }
-  if (!text.empty()) return std::nullopt;
-  strip_zeros(number);
-  return number;
-}
 
 auto too_fine(std::string_view text) {
   return wrong_words("length", quoted(text) + " is finer than a picometre", "give fewer decimals");

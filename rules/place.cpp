@@ -147,6 +147,14 @@ Result<const Feature*> find_feature(const Spec& spec, const std::string& word) {
   return spec.find(*name);
 }
 
+Result<const Fit*> find_fit(const Spec& spec, const std::string& word) {
+  std::vector<std::string> names;
+  for (const Fit& fit : spec.fits) names.push_back(fit.name);
+  const auto name = choose("fit", word, names, "");
+  if (!name) return tl::unexpected(name.error());
+  return &*std::find_if(spec.fits.begin(), spec.fits.end(), [&](const Fit& fit) { return fit.name == *name; });
+}
+
 Result<int> find_index(const Feature& feature, const std::string& word) {
   const auto label = choose("index", word, feature.labels, feature.name);
   if (!label) return tl::unexpected(label.error());

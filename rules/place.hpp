@@ -30,6 +30,7 @@ Result<Place> find_place(const Spec& spec, std::span<const std::string> words);
 
 /// The feature and position that FEATURE [INDEX] mean, as in `find_place`, and the number of words used.
 Result<const Feature*> find_feature(const Spec& spec, const std::string& word);
+Result<const Fit*> find_fit(const Spec& spec, const std::string& word);
 Result<int> find_index(const Feature& feature, const std::string& word);
 
 /// All places of one index of a feature: level, then axis fastest, unless the feature turns that.

@@ -14,6 +14,16 @@ constexpr Names<Doubt, 14> kDoubts{{"no_place", "wrong_kind", "no_setting", "set
 
 }  // namespace
 
+std::optional<Length> size_20c_of(const Reading& reading, const Spec& spec) {
+  const Feature* const feature = reading.place ? spec.find(reading.place->feature) : nullptr;
+  if (!feature || feature->kind == Kind::gap || feature->kind == Kind::check) return std::nullopt;
+  if (!reading.size || !reading.temperatures || !reading.temperatures->gauge) return std::nullopt;
+  const auto material = expansion_of(spec, *feature);
+  if (!material) return std::nullopt;
+  return at_20c(*reading.size, *material, reading.temperatures->part, reading.gauge_expansion,
+                *reading.temperatures->gauge);
+}
+
 std::string_view name(Measures measures) {
   return kMeasures.of(measures);
 }

@@ -8,6 +8,7 @@
 
 #include "rules/length.hpp"
 #include "rules/place.hpp"
+#include "rules/thermal.hpp"
 
 namespace tenth {
 
@@ -47,7 +48,14 @@ struct Reading {
   std::optional<std::int64_t> setting;
   bool closed = false;                ///< a good check of the gauge on its master followed
   std::optional<Length> uncertainty, repeatability;  ///< of the gauge, expanded (k = 2), as stated
+  std::optional<Temperatures> temperatures;          ///< as known when it was taken
+  Expansion gauge_expansion = kGaugeExpansion;
+  std::optional<Length> size_20c;  ///< the size at 20 °C; empty where not all that it takes is known
 };
+
+/// The size at 20 °C of a reading at its place: wants a size, both temperatures and the feature's material. Gaps and
+/// checks have none.
+std::optional<Length> size_20c_of(const Reading& reading, const Spec& spec);
 
 std::string_view name(Measures);
 std::string_view name(Reads);

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "rules/length.hpp"
+#include "rules/thermal.hpp"
 
 namespace tenth {
 
@@ -17,6 +18,8 @@ enum class CountBy { number, cylinders, mains, crankpins };
 enum class OutOfRoundBy { same_level, across_levels };
 enum class TaperBy { along_axis, ends, pairs, level_means };
 enum class Fastest { axis, level };
+/// A shape along the levels: a bore may be meant to be wider at one end, a piston skirt to be a barrel.
+enum class Shape { straight, first_wider, last_wider, barrel, waist };
 enum class JudgeBy { extremes, mean };
 enum class SpreadBy { means, readings };
 
@@ -42,6 +45,7 @@ struct Feature {
   std::optional<Limits> window;  ///< outside it a reading is suspect; both limits present
   std::optional<Length> repeat;  ///< how far two readings at one place may lie apart
   std::string where, material, source;
+  std::optional<Shape> shape;  ///< as intended: then the one found is told
   Fastest fastest = Fastest::axis;
   int presses = 1;  ///< kept readings asked for at each place
   std::vector<std::string> before;  ///< checks only: features that must not be measured before the answer
@@ -90,7 +94,7 @@ struct Spec {
   std::vector<Feature> features;
   std::vector<Fit> fits;
   std::vector<Spread> spreads;
-  std::map<std::string, std::string> materials;  ///< name to expansion in 1e-6/K, as written
+  std::map<std::string, Expansion> materials;  ///< the builder's own, by name
 
   const Feature* find(std::string_view feature_name) const;
 };
@@ -98,5 +102,6 @@ struct Spec {
 std::string_view name(Kind);
 std::string_view name(OutOfRoundBy);
 std::string_view name(TaperBy);
+std::string_view name(Shape);
 
 }  // namespace tenth

@@ -1,3 +1,4 @@
+#include "cli/render/budget.hpp"
 #include "cli/render/check.hpp"
 
 #include <memory>
@@ -10,6 +11,7 @@ namespace {
 
 struct Words {
   std::string engine;
+  std::vector<std::string> budget;  ///< FIT INDEX
   bool strict = false, ready = false;
 };
 
@@ -20,7 +22,13 @@ Exit answer(const Json& report, bool strict) {
   return strict && (verdict == "doubtful" || verdict == "incomplete") ? Exit::no : Exit::done;
 }
 
+Result<Exit> show_terms(const Words& words, Context& context) {
+  const Json params = {{"engine", given(words.engine)}, {"fit", words.budget.at(0)}, {"index", words.budget.at(1)}};
+  return context.ask("budget", params, show_budget);
+}
+
 Result<Exit> check(const Words& words, Context& context) {
+  if (!words.budget.empty()) return show_terms(words, context);
   const auto report =
       context.call("check", {{"engine", given(words.engine)}, {"ready", words.ready || !context.options.json}});
   if (!report) return tl::unexpected(report.error());
@@ -38,6 +46,9 @@ Action declare_check(CLI::App& app) {
   app.add_option("--engine", words->engine, "This engine; else the one in use")->type_name("NAME");
   app.add_flag("--strict", words->strict, "Exit 1 also where doubtful or incomplete");
   app.add_flag("--ready", words->ready, "What can be done now");
+  app.add_option("--budget", words->budget, "What the uncertainty of this clearance is made of")
+      ->type_name("FIT INDEX")
+      ->expected(2);
   return [words](Context& context) { return check(*words, context); };
 }
 
@@ -47,7 +58,7 @@ std::vector<Command> check_commands() {
   return {{"check",
            "Show each size and clearance with its verdict",
            {"tenth check", "tenth check --unit in", "tenth check --strict && tenth export --format html",
-            "tenth check --ready"},
+            "tenth check --ready", "tenth check --budget main_clearance 3"},
            declare_check}};
 }
 

@@ -129,6 +129,12 @@ std::string next_text(const Json& report) {
   return text(report, "verdict") == "in" ? "hand it over with 'tenth export --format html'" : "look at the lines above";
 }
 
+bool has_round(const Json& report) {
+  const auto& features = report.at("features");
+  return std::any_of(features.begin(), features.end(),
+                     [](const Json& each) { return length(each, "out_of_round_mm"); });
+}
+
 void print_whole(Context& context, const Json& report, const std::vector<Section>& sections) {
   const auto mark = verdict_mark(text(report, "verdict"));
   auto seen = counts_of(sections);
@@ -140,6 +146,7 @@ void print_whole(Context& context, const Json& report, const std::vector<Section
   out << '\n';
   if (seen["doubtful"] > 0)
     out << context.ink(Tone::quiet, "? doubtful: a limit lies within what the measurement is sure of, +-") << '\n';
+  if (has_round(report)) out << context.ink(Tone::quiet, "round: two-point, so odd lobes are not seen") << '\n';
   out << context.ink(mark.tone, whole) << (one_line ? "; " : "\n  ") << next << '\n';
 }
 

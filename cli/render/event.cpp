@@ -55,6 +55,10 @@ std::string stage(const Ink& ink, const Json& event, std::optional<Unit>) {
   return inked(ink, {"*", "stage", Tone::plain}) + text(event, "stage") + ": " + joined(texts(event, "features"));
 }
 
+std::string temperature(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return inked(ink, {"*", "warmth", Tone::plain}) + temperature_words(event);
+}
+
 std::string alert(const Ink& ink, const Json& event, std::optional<Unit>) {
   return alert_line(ink, event);
 }
@@ -71,7 +75,8 @@ std::string lost(const Ink& ink, const Json& event, std::optional<Unit>) {
   return inked(ink, {"!", "cut off", Tone::bad}) + "read too slowly; go on with --since " + text(event, "seq");
 }
 
-constexpr std::array<std::pair<std::string_view, Teller>, 11> kTellers = {{{"hello", hello},
+constexpr std::array<std::pair<std::string_view, Teller>, 12> kTellers = {{{"hello", hello},
+                                                                           {"temperature", temperature},
                                                                            {"reading", reading_line},
                                                                            {"change", change},
                                                                            {"answer", answer},

@@ -57,6 +57,14 @@ std::string answer_line(const Ink& ink, const Json& answer) {
   return inked(ink, mark) + place_text(answer) + (note.empty() ? "" : ": " + note);
 }
 
+std::string temperature_words(const Json& told) {
+  const auto features = texts(told, "features");
+  std::string words = (features.empty() ? "all parts" : joined(features)) + " at " + text(told, "part");
+  if (const auto gauge = text(told, "gauge_at"); !gauge.empty()) words += ", gauge at " + gauge;
+  if (const auto within = text(told, "within"); !within.empty()) words += ", within " + within + " K";
+  return words;
+}
+
 std::string alert_line(const Ink& ink, const Json& alert) {
   return inked(ink, alert_mark(text(alert, "state"), text(alert, "severity"))) + alert_words(alert);
 }

@@ -17,6 +17,9 @@ std::string reading_line(const Ink& ink, const Json& reading, std::optional<Unit
 std::string answer_line(const Ink& ink, const Json& answer);
 std::string alert_line(const Ink& ink, const Json& alert);
 
+/// "piston at 23.5, gauge at 22, within 1 K"
+std::string temperature_words(const Json& told);
+
 /// What an alert says, without its mark: "main_clearance 3 is … - shells swapped  #57".
 std::string alert_words(const Json& alert);
 

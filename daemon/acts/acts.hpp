@@ -34,6 +34,9 @@ Decided round_back(Draft&, const Json& params);
 // by_hand.cpp
 Decided enter(Draft&, const Json& params);
 
+// temperatures.cpp
+Decided temperature(Draft&, const Json& params);
+
 // corrections.cpp
 Decided undo(Draft&, const Json& params);
 Decided void_readings(Draft&, const Json& params);

@@ -89,8 +89,8 @@ Result<Json> lengths_of(const Params& params, std::optional<Unit> bare) {
 
 Result<std::optional<std::string>> expansion_of(const Params& params) {
   TENTH_TRY(const std::optional<std::string> expansion, params.maybe_text("expansion"));
-  if (expansion && (expansion->empty() || expansion->find_first_not_of("0123456789.") != std::string::npos))
-    return wrong_words("expansion", "`" + *expansion + "` is no expansion", "give a number in 1e-6/K, such as 11.5");
+  if (expansion && !parse_expansion(*expansion))
+    return wrong_words("expansion", "`" + *expansion + "` is no expansion", "give a number in 1e-6/K from 0 to 1000, such as 11.5");
   return expansion;
 }
 

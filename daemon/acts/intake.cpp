@@ -60,6 +60,22 @@ void put_where(Json& body, const Draft& draft, const Standing& standing) {
   if (stage.entry != 0) body["stage_entry"] = stage.entry;
 }
 
+/// What was told of the part's temperature, while that is not too old, and the size at 20 °C that follows.
+void put_temperature(Json& body, const Draft& draft, std::optional<Length> size, const Gauge* gauge, const Standing& standing) {
+  body.update({{"temperature", nullptr}, {"size_20c_pm", nullptr}});
+  if (!standing.engine || !standing.place) return;
+  const Told* const told = temperature_of(draft.bench(), *standing.engine, standing.place->feature);
+  const std::int64_t life_us = draft.rules().temperature_life_h * 3'600'000'000;
+  if (told == nullptr || draft.now().wall_us - wall_us_from(told->time).value_or(0) > life_us) return;
+  Reading reading;
+  reading.place = standing.place;
+  reading.size = size;
+  reading.temperatures = told->temperatures;
+  if (gauge != nullptr) reading.gauge_expansion = gauge->expansion.value_or(kGaugeExpansion);
+  body["temperature"] = told->temperatures.entry;
+  body["size_20c_pm"] = pm(size_20c_of(reading, *draft.bench().engines.at(*standing.engine).spec));
+}
+
 void put_who(Json& body, const Draft& draft, const Value& value, const Gauge* gauge) {
   const auto who = operator_of(draft.bench(), value.gauge);
   body["operator"] = or_null(who);
@@ -93,16 +109,17 @@ std::int64_t take_value(Draft& draft, const Value& value, const Standing& standi
   const std::optional<Length> size = size_of(gauge, value.value);
   const std::vector<Doubt> doubts = doubts_of(draft, value, standing, gauge, size);
   Json body = {{"raw", value.raw},           {"text", value.text},         {"unit", name(value.unit)},
-               {"value_pm", pm(value.value)}, {"size_pm", pm(size)},        {"size_20c_pm", nullptr},
+               {"value_pm", pm(value.value)}, {"size_pm", pm(size)},
                {"source", name(value.source)}, {"note", or_null(value.note)}, {"reason", nullptr},
                {"moved_from", nullptr},      {"closed", false},            {"overdue", false},
-               {"calibration", nullptr},     {"temperature", nullptr},     {"dropped", value.dropped}};
+               {"calibration", nullptr},     {"dropped", value.dropped}};
   body["state"] = name(doubts.empty() ? State::kept : State::suspect);
   body["doubts"] = Json::array();
   for (const Doubt doubt : doubts) body["doubts"].push_back(name(doubt));
   body["arrived"] = rfc3339(value.arrived.value_or(draft.now()).wall_us);
   put_where(body, draft, standing);
   put_who(body, draft, value, gauge);
+  put_temperature(body, draft, size, gauge, standing);
   const std::int64_t seq = draft.append("reading", std::move(body));
   if (doubts.empty()) advance(draft, value.gauge, *standing.engine, *standing.place);
   return seq;

@@ -33,4 +33,11 @@ std::optional<std::string> operator_of(const Bench& bench, const std::optional<s
   return bench.operator_name;
 }
 
+const Told* temperature_of(const Bench& bench, const std::string& engine, const std::string& feature) {
+  if (bench.warmths.engine != engine) return nullptr;
+  auto found = bench.warmths.by_feature.find(feature);
+  if (found == bench.warmths.by_feature.end()) found = bench.warmths.by_feature.find("");
+  return found == bench.warmths.by_feature.end() ? nullptr : &bench.temperatures.at(found->second);
+}
+
 }  // namespace tenth

@@ -39,7 +39,8 @@ struct Gauge {
   std::optional<Unit> unit;
   std::optional<Length> resolution, uncertainty, repeatability;
   Length drift = Length::from_pm(2'500'000);  ///< 0.0025 mm, where `gauge add` says nothing
-  std::string serial, expansion;
+  std::string serial;
+  std::optional<Expansion> expansion;   ///< as stated
   bool dropped = false;
   std::optional<Setting> setting;       ///< the one that counts
   std::int64_t confirmed = 0;           ///< seq of the setting or good check that vouches for its zero
@@ -67,6 +68,18 @@ struct Standing {
   std::size_t at = 0;  ///< position in the round
 };
 
+/// Temperatures of the parts on the bench, by feature, of one engine; "" stands for the features not named.
+struct Warmths {
+  std::string engine;
+  std::map<std::string, std::int64_t> by_feature;  ///< seq of the `temperature` entry
+};
+
+/// A `temperature` entry.
+struct Told {
+  Temperatures temperatures;
+  std::string time;
+};
+
 struct Operator {
   std::int64_t entry = 0;
   std::string name, user;
@@ -87,6 +100,8 @@ struct Bench {
   std::vector<Reading> placeless;                          ///< readings that belong to no engine
   std::vector<Setting> settings;                           ///< all, in order of seq
   std::vector<Alert> alerts;
+  Warmths warmths;                                         ///< that stand now
+  std::map<std::int64_t, Told> temperatures;               ///< all that were told, by seq
   std::map<std::int64_t, std::pair<std::string, std::size_t>> reading_index;  ///< seq to engine ("" none) and position
 };
 
@@ -96,6 +111,8 @@ const Setting* find_setting(const Bench& bench, std::int64_t seq);
 
 /// The place that the next reading of a gauge belongs to.
 const Standing& standing_of(const Bench& bench, const std::optional<std::string>& gauge);
+/// What was told last of the temperature of a feature's parts, however long ago; null: nothing.
+const Told* temperature_of(const Bench& bench, const std::string& engine, const std::string& feature);
 std::optional<std::string> operator_of(const Bench& bench, const std::optional<std::string>& gauge);
 
 }  // namespace tenth

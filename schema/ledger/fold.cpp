@@ -64,6 +64,7 @@ const std::map<std::string, Apply, std::less<>>& kinds() {
       {"closed", apply_closed},
       {"reopened", apply_reopened},
       {"stage", apply_stage},
+      {"temperature", apply_temperature},
       {"alert", apply_alert},
       {"alert_end", apply_alert_end},
       {"alert_clear", apply_alert_clear},

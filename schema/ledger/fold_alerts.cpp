@@ -7,9 +7,9 @@ namespace tenth {
 namespace {
 
 AlertWhat what_named(const std::string& word) {
-  for (const AlertWhat what : {AlertWhat::out, AlertWhat::doubtful, AlertWhat::suspect, AlertWhat::drift})
-    if (name(what) == word) return what;
-  throw std::runtime_error("unknown kind of alert: " + word);
+  const auto what = alert_what_named(word);
+  if (!what) throw std::runtime_error("unknown kind of alert: " + word);
+  return *what;
 }
 
 Alert& alert_of(Bench& bench, const Entry& entry) {

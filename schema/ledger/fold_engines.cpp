@@ -23,6 +23,7 @@ void apply_engine(Bench& bench, const Entry& entry) {
 
 void apply_engine_use(Bench& bench, const Entry& entry) {
   bench.engine = entry.body.at("engine").get<std::string>();
+  if (bench.warmths.engine != *bench.engine) bench.warmths = {};
   bench.common = {};
   bench.common.seq = entry.seq;
   bench.common.engine = bench.engine;
@@ -39,6 +40,22 @@ void apply_stage(Bench& bench, const Entry& entry) {
     stages.push_back(stage);
     if (!stage.carry) std::erase_if(engine.answers, [&](const auto& answer) { return answer.first.first == feature; });
   }
+}
+
+/// Told for some features, or for all: then what was told of single ones ends.
+void apply_temperature(Bench& bench, const Entry& entry) {
+  const Json& body = entry.body;
+  Temperatures told;
+  told.entry = entry.seq;
+  told.part = parse_temperature(body.at("part").get<std::string>()).value();
+  if (const auto gauge = text_at(body, "gauge_at")) told.gauge = parse_temperature(*gauge).value();
+  if (const auto within = text_at(body, "within")) told.within = parse_within(*within).value();
+  bench.temperatures[entry.seq] = {told, body.at("time").get<std::string>()};
+  const Json& features = body.at("features");
+  const auto engine = body.at("engine").get<std::string>();
+  if (features.empty() || bench.warmths.engine != engine) bench.warmths = {engine, {}};
+  if (features.empty()) bench.warmths.by_feature[""] = entry.seq;
+  for (const Json& feature : features) bench.warmths.by_feature[feature.get<std::string>()] = entry.seq;
 }
 
 }  // namespace tenth

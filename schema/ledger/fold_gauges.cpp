@@ -56,7 +56,7 @@ void apply_gauge(Bench& bench, const Entry& entry) {
   gauge.repeatability = length_at(body, "repeatability_pm");
   gauge.drift = length_at(body, "drift_pm").value();
   gauge.serial = text_at(body, "serial").value_or("");
-  gauge.expansion = text_at(body, "expansion").value_or("");
+  if (const auto expansion = text_at(body, "expansion")) gauge.expansion = parse_expansion(*expansion).value();
   if (const auto before = bench.gauges.find(gauge.name); before != bench.gauges.end())
     gauge.last_good_check = before->second.last_good_check;
   bench.gauges[gauge.name] = gauge;

@@ -14,6 +14,7 @@ void apply_spec(Bench&, const Entry&);
 void apply_engine(Bench&, const Entry&);
 void apply_engine_use(Bench&, const Entry&);
 void apply_stage(Bench&, const Entry&);
+void apply_temperature(Bench&, const Entry&);
 
 // fold_gauges.cpp
 void apply_profile(Bench&, const Entry&);

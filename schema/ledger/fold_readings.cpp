@@ -44,6 +44,11 @@ Reading& reading_at(Bench& bench, std::int64_t seq) {
   return *reading;
 }
 
+/// Follows the reading to the place, and so to the material, that it has now.
+void correct_to_20c(const Bench& bench, Reading& reading) {
+  reading.size_20c = reading.engine ? size_20c_of(reading, *bench.engines.at(*reading.engine).spec) : std::nullopt;
+}
+
 void set_states(Bench& bench, const Entry& entry, State state) {
   for (const Json& seq : entry.body.at("seqs")) {
     Reading& reading = reading_at(bench, seq.get<std::int64_t>());
@@ -85,7 +90,10 @@ void apply_reading(Bench& bench, const Entry& entry) {
     if (const auto gauge = bench.gauges.find(*reading.gauge); gauge != bench.gauges.end()) {
       reading.uncertainty = gauge->second.uncertainty;
       reading.repeatability = gauge->second.repeatability;
+      reading.gauge_expansion = gauge->second.expansion.value_or(kGaugeExpansion);
     }
+  if (const auto told = seq_at(body, "temperature")) reading.temperatures = bench.temperatures.at(*told).temperatures;
+  correct_to_20c(bench, reading);
   house(bench, std::move(reading));
 }
 
@@ -120,6 +128,7 @@ void apply_move(Bench& bench, const Entry& entry) {
     reading.doubts = doubts_from(move.at("doubts"));
     reading.state = state_named(move.at("state").get<std::string>()).value();
     reading.reason = text_at(entry.body, "reason");
+    correct_to_20c(bench, reading);
   }
 }
 

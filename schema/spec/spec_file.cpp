@@ -26,15 +26,14 @@ void read_facts(SpecText& text, const toml::table* table, Spec& spec) {
   }
 }
 
-/// Thermal expansion in 1e-6/K, kept as written.
+/// Thermal expansion in 1e-6/K.
 void read_material(SpecText& text, const Group& group, Spec& spec) {
   Keys keys(text, *group.table, group.title, {"expansion"});
-  const auto* expansion = keys.find("expansion");
-  const std::string written = expansion != nullptr && expansion->is_number() ? text.literal(*expansion) : "";
-  const auto number = length_from_decimal(written, Unit::mm);  // any decimal number will do
-  if (!number || *number < Length())
-    keys.wrong("expansion", "needs expansion, a number in 1e-6/K", "write such as expansion = 11.4");
-  spec.materials[group.name] = written;
+  const auto* written = keys.find("expansion");
+  const auto expansion = parse_expansion(written != nullptr && written->is_number() ? text.literal(*written) : "");
+  if (!expansion)
+    return keys.wrong("expansion", "needs expansion, a number in 1e-6/K from 0 to 1000", "write such as expansion = 11.4");
+  spec.materials[group.name] = *expansion;
 }
 
 void read_features(SpecText& text, const toml::table* table, Spec& spec) {

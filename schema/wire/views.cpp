@@ -37,43 +37,40 @@ Json reason_json(const Reason& reason) {
           {"verdict", name(reason.verdict)}};
 }
 
+Json corrected_json(Corrected corrected) {
+  if (corrected == Corrected::none || corrected == Corrected::both) return corrected == Corrected::both;
+  return name(corrected);
+}
+
+/// The shape asked for beside the one found; null where the spec asks for none.
+Json shape_json(const FeatureResult& result) {
+  if (!result.shape_asked) return nullptr;
+  const auto& found = result.shape;
+  return {{"asked", name(*result.shape_asked)},
+          {"found", found ? Json(name(found->shape)) : Json(nullptr)},
+          {"signed_taper_mm", found ? mm(found->taper) : Json(nullptr)},
+          {"belly_mm", found ? mm(found->belly) : Json(nullptr)}};
+}
+
 Json feature_json(const FeatureResult& result) {
   return {{"feature", result.feature},
           {"index", result.index},
           {"label", result.label},
           {"stage", text_or_null(result.stage)},
           {"carried", result.carried},
+          {"corrected", result.corrected},
           {"mean_mm", mm(result.mean)},
           {"min_mm", mm(result.min)},
           {"max_mm", mm(result.max)},
           {"out_of_round_mm", mm(result.out_of_round)},
           {"out_of_round_by", name(result.out_of_round_by)},
+          {"out_of_round_method", result.out_of_round ? Json("two-point") : Json(nullptr)},
           {"taper_mm", mm(result.taper)},
           {"taper_by", name(result.taper_by)},
+          {"shape", shape_json(result)},
           {"readings", result.readings},
           {"missing", result.missing},
           {"uncertainty_mm", mm(result.uncertainty)},
-          {"verdict", name_or_null(result.verdict)},
-          {"reasons", array_of(result.reasons, reason_json)}};
-}
-
-Json fit_json(const FitResult& result) {
-  return {{"fit", result.fit},
-          {"index", result.index},
-          {"outside_index", result.outside_index},
-          {"label", result.label},
-          {"outside_label", result.outside_label},
-          {"inside_stage", text_or_null(result.inside_stage)},
-          {"outside_stage", text_or_null(result.outside_stage)},
-          {"min_mm", mm(result.min)},
-          {"mean_mm", mm(result.mean)},
-          {"max_mm", mm(result.max)},
-          {"lower_mm", mm(result.lower)},
-          {"upper_mm", mm(result.upper)},
-          {"target_mm", mm(result.target)},
-          {"uncertainty_mm", mm(result.uncertainty)},
-          {"probability", probability_json(result.probability)},
-          {"corrected", false},
           {"verdict", name_or_null(result.verdict)},
           {"reasons", array_of(result.reasons, reason_json)}};
 }
@@ -105,6 +102,27 @@ void add_place(Json& json, const std::optional<Place>& place, const std::string&
 
 }  // namespace
 
+Json fit_json(const FitResult& result) {
+  return {{"fit", result.fit},
+          {"index", result.index},
+          {"outside_index", result.outside_index},
+          {"label", result.label},
+          {"outside_label", result.outside_label},
+          {"inside_stage", text_or_null(result.inside_stage)},
+          {"outside_stage", text_or_null(result.outside_stage)},
+          {"min_mm", mm(result.min)},
+          {"mean_mm", mm(result.mean)},
+          {"max_mm", mm(result.max)},
+          {"lower_mm", mm(result.lower)},
+          {"upper_mm", mm(result.upper)},
+          {"target_mm", mm(result.target)},
+          {"uncertainty_mm", mm(result.uncertainty)},
+          {"probability", probability_json(result.probability)},
+          {"corrected", corrected_json(result.corrected)},
+          {"verdict", name_or_null(result.verdict)},
+          {"reasons", array_of(result.reasons, reason_json)}};
+}
+
 Json reading_json(const Reading& reading, bool counts, bool carried) {
   Json json = {{"seq", reading.seq},
                {"time", reading.time},
@@ -116,7 +134,7 @@ Json reading_json(const Reading& reading, bool counts, bool carried) {
                {"unit", name(reading.unit)},
                {"value_mm", mm(reading.value)},
                {"size_mm", mm(reading.size)},
-               {"size_20c_mm", nullptr},
+               {"size_20c_mm", mm(reading.size_20c)},
                {"state", name(reading.state)},
                {"hash", text_or_null(reading.hash)},
                {"stage", text_or_null(reading.stage)},

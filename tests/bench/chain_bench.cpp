@@ -1,15 +1,11 @@
 // The whole way of a reading: from the last byte on a pseudo-terminal to the event on a watcher's socket, held against
 // a bare insert on the same disk in the same run.
-#include <fcntl.h>
 #include <sys/socket.h>
 #include <sys/un.h>
-#include <termios.h>
 #include <unistd.h>
 
 #include <boost/asio/io_context.hpp>
-#include <cstdlib>
 #include <filesystem>
-#include <stdexcept>
 #include <thread>
 
 #include "daemon/acts/acts.hpp"
@@ -17,6 +13,8 @@
 #include "daemon/gauge_session.hpp"
 #include "daemon/opening.hpp"
 #include "daemon/server.hpp"
+#include "tests/bench/bare.hpp"
+#include "tests/bench/gauge.hpp"
 #include "tests/bench/samples.hpp"
 
 namespace tenth::bench {
@@ -31,33 +29,6 @@ const char* const kSpec =
     "= 0.010\n"
     "[feature.piston]\ncount = \"cylinders\"\nkind = \"outside\"\nlimits = [82.940, 82.960]\n"
     "[fit.piston_clearance]\ninside = \"bore\"\noutside = \"piston\"\nlimits = [0.040, 0.095]\n";
-
-void must(bool done) {
-  if (!done) throw std::runtime_error("the benchmark's chain broke");
-}
-
-/// A pseudo-terminal whose other side is a gauge.
-class Gauge {
- public:
-  Gauge() : master_(posix_openpt(O_RDWR | O_NOCTTY)) {
-    must(master_ >= 0 && grantpt(master_) == 0 && unlockpt(master_) == 0);
-    path_ = ptsname(master_);
-    held_ = ::open(path_.c_str(), O_RDWR | O_NOCTTY);  // raw from the beginning
-    termios line{};
-    must(tcgetattr(held_, &line) == 0);
-    cfmakeraw(&line);
-    must(tcsetattr(held_, TCSANOW, &line) == 0);
-  }
-  ~Gauge() { ::close(held_), ::close(master_); }
-  Gauge(const Gauge&) = delete;
-  Gauge& operator=(const Gauge&) = delete;
-  void press() const { must(::write(master_, "83.0100\r", 8) == 8); }
-  const std::string& path() const { return path_; }
-
- private:
-  int master_, held_ = -1;
-  std::string path_;
-};
 
 /// A watcher as `tenth watch` is one.
 class Watcher {
@@ -154,19 +125,15 @@ class Daemon {
 };
 
 void whole_chain(benchmark::State& state) {
-  std::string folder = (fs::temp_directory_path() / "tenth-chain-XXXXXX").string();
-  must(mkdtemp(folder.data()) != nullptr);
-  {
-    const Gauge gauge;
-    Daemon daemon(folder);
-    daemon.prepare(gauge);
-    Watcher watcher(fs::path(folder) / "s");
-    measure(state, "whole_chain/1", 1, [&] {
-      gauge.press();
-      watcher.wait_for("\"event\":\"reading\"");
-    });
-  }
-  fs::remove_all(folder);
+  const Folder folder;
+  const Gauge gauge;
+  Daemon daemon(folder.path());
+  daemon.prepare(gauge);
+  Watcher watcher(folder.path() / "s");
+  measure(state, "whole_chain/1", 1, [&] {
+    gauge.press();
+    watcher.wait_for("\"event\":\"reading\"");
+  });
 }
 
 BENCHMARK(whole_chain)->UseRealTime();

@@ -20,5 +20,7 @@ int main(int argc, char** argv) {
       tenth::bench::print_beside(std::string(what) + rows, std::string("bare") + rows);
     }
   }
+  tenth::bench::print_beside("relay/1", "bare/1");
   tenth::bench::print_beside("whole_chain/1", "bare/1");
+  tenth::bench::print_beside("whole_chain/1", "relay/1");
 }

@@ -50,7 +50,6 @@ TEST(WrongWords, OfLaterIssuesAreUnknown) {
                                                                                      {"engine", "respec"},
                                                                                      {"gauge", "listen"},
                                                                                      {"masters", "list"},
-                                                                                     {"temperature", "--part", "20"},
                                                                                      {"backup", "x"},
                                                                                      {"audit", "--seals", "x"},
                                                                                      {"export", "--format", "pdf"}})

@@ -52,7 +52,6 @@ TEST(Counting, AFeatureThatTheSpecLacksHasNothing) {
   Workpiece work = one_bore();
   work.read("liner/1", "83.010");
   EXPECT_TRUE(work.counts().empty());
-  EXPECT_FALSE(counting_at(work.done(), at("liner/1")));
 }
 
 TEST(Presses, TheMeanOfTheLastOnes) {
@@ -142,14 +141,6 @@ TEST(KeptAt, ThePresentStageOnlyOldestFirst) {
   work.read("bore/2", "83.012");
   work.read("bore/1", "83.013");
   EXPECT_EQ(seqs(kept_at(work.done(), at("bore/1"))), (Seqs{3, 6}));
-}
-
-TEST(CountingAt, AgreesWithTheWholeMap) {
-  Workpiece work = one_bore(2);
-  for (const char* size : {"83.030", "83.010", "83.011"}) work.read("bore/1", size);
-  work.read("bore/2", "83.010");
-  EXPECT_EQ(counting_at(work.done(), at("bore/1"))->seqs, (Seqs{2, 3}));
-  EXPECT_FALSE(counting_at(work.done(), at("bore/2")));
 }
 
 TEST(Gauges, TheLargestUncertaintyOfThoseUsed) {

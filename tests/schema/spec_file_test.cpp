@@ -35,7 +35,7 @@ TEST(SpecFile, ReadsTheEngine) {
   ASSERT_EQ(spec.facts.size(), 2U);
   EXPECT_EQ(spec.facts.at(0), (std::pair<std::string, std::string>("use", "endurance, naturally aspirated")));
   EXPECT_EQ(spec.facts.at(1).first, "fuel");  // in the order of the file
-  EXPECT_EQ(spec.materials.at("our iron"), "10.80");
+  EXPECT_EQ(spec.materials.at("our iron"), Expansion{10'800'000});
 }
 
 TEST(SpecFile, KeepsTheOrderOfTheFile) {
