@@ -94,6 +94,7 @@ Json setting_event(const Setting& setting) {
           {"master_mm", mm(setting.master)},
           {"shown_mm", mm(setting.shown)},
           {"drift_mm", mm(setting.drift)},
+          {"unit", name(setting.unit)},
           {"good", or_null(setting.good)},
           {"sets_zero", setting.sets_zero},
           {"state", name(State::kept)},

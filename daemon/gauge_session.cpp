@@ -147,6 +147,10 @@ void GaugeSession::gone(const std::string& why) {
   tell_state("gone", why, "");
 }
 
+void GaugeSession::take_rest() {
+  if (link_ && desk_.has_room()) take({link_->read_rest(), false, {}});
+}
+
 void GaugeSession::stop() {
   stopped_ = true;
   timer_.cancel();
@@ -181,7 +185,10 @@ void GaugeSessions::follow(const Entry& entry, const Bench& bench) {
 }
 
 void GaugeSessions::stop_all() {
-  for (const auto& [name, session] : sessions_) session->stop();
+  for (const auto& [name, session] : sessions_) {
+    session->take_rest();
+    session->stop();
+  }
   sessions_.clear();
 }
 

@@ -25,6 +25,8 @@ class GaugeSession : public std::enable_shared_from_this<GaugeSession> {
 
   /// Opens the port at once where it is there, so that a gauge just added loses nothing, then keeps at it.
   void start();
+  /// Takes what the port has received and nobody read yet, if the desk has room for it.
+  void take_rest();
   /// A part frame becomes a fault; the port is closed.
   void stop();
 
@@ -70,6 +72,7 @@ class GaugeSessions {
       : loop_(std::move(loop)), desk_(desk), open_(std::move(open)) {}
   void start_all(const Bench& bench);
   void follow(const Entry& entry, const Bench& bench);
+  /// Nothing that the ports received is left behind.
   void stop_all();
 
  private:

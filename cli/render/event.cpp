@@ -38,7 +38,7 @@ std::string gauge(const Ink& ink, const Json& event, std::optional<Unit>) {
 }
 
 std::string setting(const Ink& ink, const Json& event, std::optional<Unit> unit) {
-  const Unit shown = unit.value_or(Unit::mm);
+  const Unit shown = unit.value_or(text(event, "unit") == "in" ? Unit::in : Unit::mm);
   const bool bad = event.value("good", Json()) == false;
   const bool zero = event.value("sets_zero", Json(true)) != false;
   if (text(event, "state") == "void")

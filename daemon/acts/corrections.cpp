@@ -193,7 +193,7 @@ Decided move_readings(Draft& draft, const Json& object) {
   for (std::size_t i = 0; i < readings.size(); ++i) {
     moves.push_back(move_json(draft.bench(), *engine, *readings[i], order[i / presses]));
     seqs.push_back(readings[i]->seq);
-    places.push_back(slashed(order[i / presses]));
+    places.push_back(slashed(order[i / presses], *engine->spec));
   }
   draft.append("move", {{"engine", engine->name}, {"spec", engine->spec_seq}, {"reason", run.reason}, {"moves", moves}});
   for (const Json& seq : seqs) {

@@ -18,6 +18,7 @@ struct Setting {
   std::string time;
   std::string gauge;
   Length master, shown;
+  Unit unit = Unit::mm;         ///< that the gauge showed
   std::optional<Length> drift;  ///< of the check that this frame made of the setting before
   std::optional<bool> good;     ///< the drift was within the gauge's limit
   bool sets_zero = true;        ///< false: a re-check, which keeps the zero

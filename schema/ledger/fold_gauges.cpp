@@ -92,6 +92,7 @@ void apply_setting(Bench& bench, const Entry& entry) {
   setting.gauge = body.at("gauge").get<std::string>();
   setting.master = length_at(body, "master_pm").value();
   setting.shown = length_at(body, "shown_pm").value();
+  setting.unit = parse_unit(body.at("unit").get<std::string>()).value();
   setting.drift = length_at(body, "drift_pm");
   if (!body.at("good").is_null()) setting.good = body.at("good").get<bool>();
   setting.sets_zero = body.at("sets_zero").get<bool>();

@@ -121,6 +121,7 @@ void apply_move(Bench& bench, const Entry& entry) {
     if (!reading_at(bench, seq).engine) adopt(bench, seq, engine);
     Reading& reading = reading_at(bench, seq);
     reading.moved_from = reading.place;
+    reading.moved_from_label = reading.label;
     reading.place = get_place(move);
     reading.label = text_at(move, "label").value_or("");
     reading.stage = text_at(move, "stage").value_or("");

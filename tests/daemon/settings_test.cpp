@@ -236,6 +236,20 @@ TEST_F(Settings, AGaugeWithoutAWireIsSetByHand) {
   EXPECT_EQ(bench.last_reading().size, Length::from_um(83'012));
 }
 
+TEST_F(Settings, TheMasterIsToldInTheUnitItWasGivenIn) {
+  const auto told = [&](const Json& params) { return (*bench.act(master, params))["unit"]; };
+  EXPECT_EQ(told({{"gauge", "bore"}, {"size", "3.2677 in"}}), "in");
+  EXPECT_EQ(told({{"gauge", "bore"}, {"size", "3.2677"}, {"unit", "in"}}), "in");
+  EXPECT_EQ(told({{"gauge", "bore"}, {"size", "83"}}), "mm") << "the spec's";
+  bench.press("bore", "0.000");
+  EXPECT_EQ((*bench.act(recheck, {{"gauge", "bore"}}))["unit"], "mm");
+  std::string inches = kTwin;
+  bench.add_engine("K2", inches.replace(inches.find("unit = \"mm\""), 11, "unit = \"in\""));
+  EXPECT_TRUE(bench.act(engine_use, {{"name", "K2"}}));
+  EXPECT_EQ((*bench.act(recheck, {{"gauge", "bore"}}))["unit"], "in");
+  EXPECT_EQ(told({{"gauge", "bore"}, {"size", "3.2677"}}), "in");
+}
+
 TEST_F(Settings, AReCheckNeedsASetting) {
   const auto refused = bench.act(recheck, {{"gauge", "bore"}});
   ASSERT_FALSE(refused);

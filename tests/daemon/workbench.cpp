@@ -100,10 +100,13 @@ void Workbench::add_gauge(const std::string& name, const Json& more) {
 
 const Reading& Workbench::last_reading() const { return *find_reading(bench, bench.reading_index.rbegin()->first); }
 
-bool Workbench::has_place(const std::optional<std::string>& gauge) const { return standing_of(bench, gauge).place.has_value(); }
-
 Place Workbench::place(const std::optional<std::string>& gauge) const {
   return standing_of(bench, gauge).place.value_or(Place{"none", 0, "", ""});
+}
+
+std::string Workbench::standing(const std::optional<std::string>& gauge) const {
+  const Standing& standing = standing_of(bench, gauge);
+  return standing.place ? slashed(*standing.place, *bench.engines.at(*standing.engine).spec) : "none";
 }
 
 std::vector<std::string> Workbench::kinds() const {

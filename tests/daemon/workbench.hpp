@@ -31,7 +31,8 @@ class Workbench {
 
   const Reading& last_reading() const;
   Place place(const std::optional<std::string>& gauge = std::nullopt) const;
-  bool has_place(const std::optional<std::string>& gauge = std::nullopt) const;
+  /// Its place in slash form, or "none".
+  std::string standing(const std::optional<std::string>& gauge = std::nullopt) const;
   std::vector<std::string> kinds() const;  ///< of the last entries
   View view() const { return {bench, live, now, "", 0, 0}; }
 
