@@ -50,6 +50,9 @@ Refusal unknown_command(const std::string& word, const std::vector<const CLI::Ap
 }
 
 Refusal unknown_option(const std::string& word, const std::vector<const CLI::App*>& path) {
+  if (word == "--")
+    return wrong("words", "too many words: nothing after '--' is an option",
+                 "write options before it; a negative number needs no '--'");
   const std::string name = word.substr(0, word.find('='));
   const auto near = nearest(name, options_of(path));
   const std::string what = "unknown option " + quoted(name);

@@ -14,12 +14,14 @@ std::string trimmed(const std::string& text) {
   return first == std::string::npos ? "" : text.substr(first, text.find_last_not_of(' ') - first + 1);
 }
 
-std::optional<std::int64_t> seq_from(std::string_view text) {
-  std::int64_t seq = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), seq);
-  if (error != std::errc{} || end != text.data() + text.size() || seq < 1) return std::nullopt;
-  return seq;
+std::optional<std::int64_t> whole_number(std::string_view text, std::int64_t least) {
+  std::int64_t number = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+  if (error != std::errc{} || end != text.data() + text.size() || number < least) return std::nullopt;
+  return number;
 }
+
+std::optional<std::int64_t> seq_from(std::string_view text) { return whole_number(text, 1); }
 
 }  // namespace
 
@@ -39,6 +41,13 @@ CLI::Validator not_blank() {
     return trimmed(text).empty() ? "something must stand there" : "";
   };
   return {check, "", "not_blank"};
+}
+
+CLI::Validator whole_from(std::int64_t least) {
+  const auto check = [least](const std::string& text) -> std::string {
+    return whole_number(text, least) ? "" : quoted(text) + " is no whole number from " + std::to_string(least) + " on";
+  };
+  return {check, "", "whole_from"};
 }
 
 Result<Run> parse_run(const std::string& text) {

@@ -17,6 +17,9 @@ CLI::Validator one_of(std::vector<std::string> words);
 /// For a reason, a note that is required, a name: something must stand there.
 CLI::Validator not_blank();
 
+/// For a number that is whole and not less.
+CLI::Validator whole_from(std::int64_t least);
+
 /// SEQ or SEQ..SEQ, both from 1 and in order.
 struct Run {
   std::int64_t first = 0;

@@ -25,6 +25,11 @@ Refusal not_stored(const std::string& why) {
   return {Exit::refused, "not_stored", "nothing was stored: " + why, "make room or mend the disk, then say it again"};
 }
 
+Refusal not_known(const std::string& why) {
+  return {Exit::refused, "not_known", "it is not known yet whether this was stored: " + why,
+          "mend the disk: it is stored then, once; look before you say it again"};
+}
+
 }  // namespace
 
 Desk::Desk(Setup setup)
@@ -69,9 +74,7 @@ void Desk::happen(const std::string& via, Happening happening) {
 void Desk::frame(Frame frame, std::function<void(std::int64_t)> stored_as) {
   if (const Before* const before = changed_under_way(frame.gauge)) frame.before = *before;
   happen("gauge", [frame = std::move(frame), stored_as = std::move(stored_as)](Draft& draft) {
-    const std::int64_t seq = draft.bench().seq + 1;
-    take_frame(draft, frame);
-    stored_as(find_reading(draft.bench(), seq) != nullptr ? seq : 0);
+    stored_as(take_frame(draft, frame));
   });
 }
 
@@ -109,6 +112,7 @@ void Desk::collect(Draft& draft) {
 void Desk::pump() {
   if (under_way_) return;
   batch_ = {};
+  batch_.clock_offset_us = clock_offset_us_;
   if (!happenings_.empty() || !commands_.empty()) check_clock();
   for (std::size_t n = 0; n < kMostInBatch && !happenings_.empty(); ++n) {
     batch_.happenings.push_back(std::move(happenings_.front()));
@@ -128,6 +132,10 @@ void Desk::pump() {
     if (when_idle_ && happenings_.empty() && commands_.empty()) std::exchange(when_idle_, nullptr)(true);
     return;
   }
+  send();
+}
+
+void Desk::send() {
   std::vector<std::string> bodies;
   bodies.reserve(batch_.entries.size());
   for (const Pending& pending : batch_.entries) bodies.push_back(canonical(pending.body));
@@ -178,8 +186,8 @@ void Desk::check_clock() {
 }
 
 void Desk::on_stored(Result<std::vector<Digest>> hashes) {
-  under_way_ = false;
   if (!hashes) return on_refused(hashes.error());
+  under_way_ = false;
   if (std::exchange(failing_, false)) spdlog::info("the ledger takes entries again; what waited is stored");
   publish(*hashes);
   answer_all(std::move(batch_.answers));
@@ -209,28 +217,42 @@ void Desk::answer_all(std::vector<Answered> answers) {
 }
 
 void Desk::on_refused(const Refusal& refusal) {
-  decided_ = stored_;
-  for (auto it = batch_.happenings.rbegin(); it != batch_.happenings.rend(); ++it) happenings_.push_front(std::move(*it));
-  for (Answered& answered : batch_.answers) answered.answer(tl::unexpected(not_stored(refusal.message)));
-  batch_ = {};
+  if (refusal.code == "not_known")  // the batch stays under way
+    for (Answered& answered : std::exchange(batch_.answers, {})) answered.answer(tl::unexpected(not_known(refusal.message)));
+  else
+    take_back(refusal);
   for (Command& command : std::exchange(commands_, {})) command.answer(tl::unexpected(not_stored(refusal.message)));
-  const std::int64_t now_ns = setup_.clock->now().mono_ns;
-  if (!failing_ || now_ns - last_told_ns_ >= kTellAgain_ns) {
-    last_told_ns_ = now_ns;
-    spdlog::error("not stored: {}; {} frames wait", refusal.message, happenings_.size());
-    tell({{"event", "fault"}, {"gauge", nullptr}, {"why", "not_stored"}, {"text", refusal.message}, {"raw", ""}, {"bytes", 0},
-          {"count", happenings_.size()}});
-  }
+  tell_refused(refusal);
   failing_ = true;
   if (when_idle_) return std::exchange(when_idle_, nullptr)(false);
   retry_later();
 }
 
+/// Nothing of the batch is on disk or will be: it was never decided.
+void Desk::take_back(const Refusal& refusal) {
+  under_way_ = false;
+  decided_ = stored_;
+  clock_offset_us_ = batch_.clock_offset_us;
+  for (auto it = batch_.happenings.rbegin(); it != batch_.happenings.rend(); ++it) happenings_.push_front(std::move(*it));
+  for (Answered& answered : std::exchange(batch_, {}).answers) answered.answer(tl::unexpected(not_stored(refusal.message)));
+}
+
+void Desk::tell_refused(const Refusal& refusal) {
+  const std::size_t waiting = happenings_.size() + (under_way_ ? batch_.happenings.size() : 0);
+  const std::int64_t now_ns = setup_.clock->now().mono_ns;
+  if (failing_ && now_ns - last_told_ns_ < kTellAgain_ns) return;
+  last_told_ns_ = now_ns;
+  spdlog::error("not stored: {}; {} frames wait", refusal.message, waiting);
+  tell({{"event", "fault"}, {"gauge", nullptr}, {"why", "not_stored"}, {"text", refusal.message}, {"raw", ""}, {"bytes", 0},
+        {"count", waiting}});
+}
+
 /// Tries again what waits; with nothing waiting, only until the ledger takes an empty batch's next entry.
 void Desk::retry_later() {
-  retry_.expires_after(milliseconds(1000));
+  retry_.expires_after(setup_.ask_again);
   retry_.async_wait([this](const boost::system::error_code& error) {
     if (error) return;
+    if (under_way_) return send();
     if (happenings_.empty()) failing_ = false;
     pump();
   });

@@ -2,6 +2,7 @@
 
 #include <boost/asio/any_io_executor.hpp>
 #include <boost/asio/steady_timer.hpp>
+#include <chrono>
 #include <deque>
 #include <functional>
 #include <map>
@@ -24,7 +25,8 @@ namespace tenth {
 ///
 /// Two states: `decided_` has what was decided, `stored_` what the disk has. Questions and events see `stored_` alone.
 /// When the disk refuses, `decided_` goes back to `stored_`, commands are refused, and frames wait, with their bytes and
-/// times, to be decided again in the same order.
+/// times, to be decided again in the same order. Where it is not known whether a batch reached the disk, what was
+/// decided stays: the batch is appended again as it is, until it is stored, and its commands are told so.
 class Desk {
  public:
   using Act = Decided (*)(Draft&, const Json&);
@@ -43,6 +45,7 @@ class Desk {
     IntakeRules rules;
     Actor self;                                    ///< the daemon's own user
     std::function<std::uint64_t()> free_bytes;     ///< of the ledger's disk
+    std::chrono::milliseconds ask_again{1000};     ///< a disk that refused
   };
   explicit Desk(Setup setup);
 
@@ -87,10 +90,12 @@ class Desk {
     std::vector<Answered> answers;
     std::vector<Pending> entries;
     std::map<std::string, Before> before;  ///< of every gauge, as it stood before the commands of the batch
+    std::int64_t clock_offset_us = 0;      ///< as it stood before the batch
   };
 
   void wake();
   void pump();
+  void send();
   void decide(Actor actor, const Happening& happening);
   void decide_command(Command command);
   void note_refusal(const Command& command, const Refusal& refusal);
@@ -100,6 +105,8 @@ class Desk {
   void on_stored(Result<std::vector<Digest>> hashes);
   void publish(const std::vector<Digest>& hashes);
   void on_refused(const Refusal& refusal);
+  void take_back(const Refusal& refusal);
+  void tell_refused(const Refusal& refusal);
   void retry_later();
   void answer_all(std::vector<Answered> answers);
   void watch_waiting();

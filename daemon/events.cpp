@@ -88,11 +88,25 @@ Events engine_events(const Bench&, const Entry& entry) { return {picked(entry, "
 
 Events link_events(const Bench&, const Entry& entry) { return {picked(entry, "gauge", {"gauge", "state", "why", "device"})}; }
 
-Events setting_events(const Bench&, const Entry& entry) {
-  Json event = picked(entry, "setting", {"gauge", "good", "sets_zero"});
-  event["seq"] = entry.seq;
-  for (const char* key : {"master", "shown", "drift"})
-    event[std::string(key) + "_mm"] = mm(length_at(entry.body, (std::string(key) + "_pm").c_str()));
+Json setting_event(const Setting& setting) {
+  return {{"event", "setting"},
+          {"seq", setting.seq},
+          {"gauge", setting.gauge},
+          {"master_mm", mm(setting.master)},
+          {"shown_mm", mm(setting.shown)},
+          {"drift_mm", mm(setting.drift)},
+          {"unit", name(setting.unit)},
+          {"good", or_null(setting.good)},
+          {"sets_zero", setting.sets_zero},
+          {"state", name(State::kept)},
+          {"reason", nullptr}};
+}
+
+Events setting_events(const Bench& bench, const Entry& entry) { return {setting_event(*find_setting(bench, entry.seq))}; }
+
+Events setting_void_events(const Bench& bench, const Entry& entry) {
+  Json event = setting_event(*find_setting(bench, entry.body.at("setting").get<std::int64_t>()));
+  event.update({{"good", false}, {"state", name(State::voided)}, {"reason", entry.body.at("reason")}});
   return {event};
 }
 
@@ -162,6 +176,7 @@ const std::map<std::string, Make, std::less<>>& makers() {
       {"move", move_events},              {"answer", answer_events}, {"place", place_events},
       {"common", place_events},    {"engine_use", engine_events},  {"link", link_events},     {"setting", setting_events},
       {"stage", stage_events},     {"temperature", temperature_events},     {"spec", spec_events}, {"decide", decide_events}, {"install", install_events}, {"mate", mate_events}, {"alert", alert_events},       {"alert_end", alert_events}, {"alert_clear", alert_events},
+      {"setting_void", setting_void_events},
       {"fault", fault_events},     {"await_end", await_end_events}};
   return table;
 }

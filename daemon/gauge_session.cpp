@@ -102,9 +102,9 @@ void GaugeSession::take(const drivers::Chunk& chunk) {
 }
 
 void GaugeSession::take(drivers::Judged judged, const Instant& arrived) {
-  if (!burst_readings_.seqs || arrived.mono_ns - burst_readings_.last_ns >= drivers::Burst::kPause_ns)
-    burst_readings_.seqs = std::make_shared<std::vector<std::int64_t>>();
-  burst_readings_.last_ns = arrived.mono_ns;
+  if (!burst_frames_.seqs || arrived.mono_ns - burst_frames_.last_ns >= drivers::Burst::kPause_ns)
+    burst_frames_.seqs = std::make_shared<std::vector<std::int64_t>>();
+  burst_frames_.last_ns = arrived.mono_ns;
   if (auto* const fault = std::get_if<drivers::Fault>(&judged.event)) return take(std::move(*fault), arrived);
   take(std::get<drivers::Measurement>(judged.event), judged.damaged, arrived);
 }
@@ -114,7 +114,7 @@ void GaugeSession::take(const drivers::Measurement& measurement, bool damaged, c
   if (last_frame_ns_) frame.since_last_ns = arrived.mono_ns - *last_frame_ns_;
   last_frame_ns_ = arrived.mono_ns;
   desk_.live(name_).last_frame_ns = arrived.mono_ns;
-  auto seqs = burst_readings_.seqs;
+  auto seqs = burst_frames_.seqs;
   const std::size_t own = seqs->size();
   seqs->push_back(0);
   desk_.frame(std::move(frame), [seqs, own](std::int64_t seq) { (*seqs)[own] = seq; });
@@ -126,8 +126,8 @@ void GaugeSession::take(drivers::Fault fault, const Instant& arrived) {
     spdlog::warn("gauge {}: {} ({} bytes)", printable(name_), fault.text, fault.bytes);
     desk_.happen("gauge", [told = PortFault{name_, std::move(fault), 1}](Draft& draft) { take_fault(draft, told); });
   }
-  if (burst_readings_.seqs && !burst_readings_.seqs->empty())
-    desk_.happen("daemon", [seqs = burst_readings_.seqs](Draft& draft) { doubt_damaged(draft, *seqs); });
+  if (burst_frames_.seqs && !burst_frames_.seqs->empty())
+    desk_.happen("daemon", [seqs = burst_frames_.seqs](Draft& draft) { doubt_damaged(draft, *seqs); });
 }
 
 void GaugeSession::release_faults(std::vector<drivers::Held> held) {
@@ -145,6 +145,10 @@ void GaugeSession::gone(const std::string& why) {
   last_frame_ns_.reset();
   absent_ = true;
   tell_state("gone", why, "");
+}
+
+void GaugeSession::take_rest() {
+  if (link_ && desk_.has_room()) take({link_->read_rest(), false, {}});
 }
 
 void GaugeSession::stop() {
@@ -181,7 +185,10 @@ void GaugeSessions::follow(const Entry& entry, const Bench& bench) {
 }
 
 void GaugeSessions::stop_all() {
-  for (const auto& [name, session] : sessions_) session->stop();
+  for (const auto& [name, session] : sessions_) {
+    session->take_rest();
+    session->stop();
+  }
   sessions_.clear();
 }
 

@@ -25,6 +25,8 @@ class GaugeSession : public std::enable_shared_from_this<GaugeSession> {
 
   /// Opens the port at once where it is there, so that a gauge just added loses nothing, then keeps at it.
   void start();
+  /// Takes what the port has received and nobody read yet, if the desk has room for it.
+  void take_rest();
   /// A part frame becomes a fault; the port is closed.
   void stop();
 
@@ -40,8 +42,8 @@ class GaugeSession : public std::enable_shared_from_this<GaugeSession> {
   void gone(const std::string& why);
   void tell_state(const std::string& state, const std::string& why, const std::string& device);
 
-  /// Readings of the burst under way: if a fault follows in it, they are damaged too. 0 where a frame was no reading.
-  struct BurstReadings {
+  /// What the frames of the burst under way became: if a fault follows in it, they are damaged too. 0: nothing.
+  struct BurstFrames {
     std::int64_t last_ns = 0;
     std::shared_ptr<std::vector<std::int64_t>> seqs;
   };
@@ -56,7 +58,7 @@ class GaugeSession : public std::enable_shared_from_this<GaugeSession> {
   std::unique_ptr<drivers::Decoder> decoder_;
   drivers::Burst burst_;
   drivers::Valve valve_;
-  BurstReadings burst_readings_;
+  BurstFrames burst_frames_;
   std::optional<std::int64_t> last_frame_ns_;
   std::size_t dropped_ = 0;
   boost::asio::steady_timer timer_;
@@ -70,6 +72,7 @@ class GaugeSessions {
       : loop_(std::move(loop)), desk_(desk), open_(std::move(open)) {}
   void start_all(const Bench& bench);
   void follow(const Entry& entry, const Bench& bench);
+  /// Nothing that the ports received is left behind.
   void stop_all();
 
  private:

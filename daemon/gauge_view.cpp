@@ -53,6 +53,7 @@ Json gauge_json(const View& view, const Gauge& gauge) {
     json["setting"] = {{"seq", setting->seq},
                        {"master_mm", mm(setting->master)},
                        {"shown_mm", mm(setting->shown)},
+                       {"unit", name(setting->unit)},
                        {"time", setting->time},
                        {"age_s", age_s(view, setting->time)}};
   return json;

@@ -42,7 +42,7 @@ bool waits(const Engine& engine, const Feature& feature) {
 void add_index(Json& list, const Engine& engine, const Feature& feature, int index) {
   Json places = Json::array();
   for (const Place& place : places_of(feature, index))
-    if (!satisfied(engine, place)) places.push_back(slashed(place));
+    if (!satisfied(engine, place)) places.push_back(slashed(place, *engine.spec));
   if (places.empty()) return;
   const std::string& label = feature.labels.at(static_cast<std::size_t>(index - 1));
   const std::string what = feature.count() > 1 ? feature.name + " " + label : feature.name;

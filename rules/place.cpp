@@ -47,6 +47,11 @@ Result<std::string> take(const std::string& what, Words& words, Words candidates
   return choose(what, word, candidates, of);
 }
 
+/// An index of an earlier spec, which the feature has no more, goes by its number.
+std::string label_at(const Feature& feature, int index) {
+  return index > feature.count() ? std::to_string(index) : feature.labels[static_cast<std::size_t>(index - 1)];
+}
+
 /// The index may be left out where there is one only: then it is there if a word is left over or names it outright.
 bool gives_index(const Feature& feature, Words words) {
   if (feature.count() > 1) return true;
@@ -73,7 +78,8 @@ Result<Place> find_on(const Feature& feature, Words words) {
   const Place place{feature.name, *index, *level, *axis};
   if (!words.empty())
     return refuse("too_many_words",
-                  quoted(words.front()) + " is one word too many: " + slashed(place) + " is a whole place",
+                  quoted(words.front()) + " is one word too many: " + slashed(place, label_at(feature, *index)) +
+                      " is a whole place",
                   "leave it out");
   return place;
 }
@@ -125,20 +131,25 @@ std::vector<Place> ordered(const std::vector<const Feature*>& features, RoundBy 
 std::string spoken(const Place& place, const Spec& spec) {
   std::string words = place.feature;
   const Feature* feature = spec.find(place.feature);
-  if (feature == nullptr || place.index > feature->count())
+  if (feature == nullptr)
     words += " " + std::to_string(place.index);  // of an earlier spec
-  else if (feature->count() > 1)
-    words += " " + feature->labels[static_cast<std::size_t>(place.index - 1)];
+  else if (feature->count() > 1 || place.index > 1)
+    words += " " + label_at(*feature, place.index);
   if (!place.level.empty()) words += " " + place.level;
   if (!place.axis.empty()) words += " " + place.axis;
   return words;
 }
 
-std::string slashed(const Place& place) {
-  std::string words = place.feature + "/" + std::to_string(place.index);
+std::string slashed(const Place& place, const std::string& label) {
+  std::string words = place.feature + "/" + label;
   if (!place.level.empty()) words += "/" + place.level;
   if (!place.axis.empty()) words += "/" + place.axis;
   return words;
+}
+
+std::string slashed(const Place& place, const Spec& spec) {
+  const Feature* feature = spec.find(place.feature);
+  return slashed(place, feature == nullptr ? std::to_string(place.index) : label_at(*feature, place.index));
 }
 
 Result<const Feature*> find_feature(const Spec& spec, const std::string& word) {

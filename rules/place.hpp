@@ -21,8 +21,9 @@ struct Place {
 /// "bore 3 top thrust", with the label of the index; the index is left out where the feature has one only.
 std::string spoken(const Place& place, const Spec& spec);
 
-/// "bore/3/top/thrust", with the position; what the feature lacks is left out.
-std::string slashed(const Place& place);
+/// "bore/3/top/thrust", with the label of the index; what the feature lacks is left out. Typed back, it is the same place.
+std::string slashed(const Place& place, const std::string& label);
+std::string slashed(const Place& place, const Spec& spec);
 
 /// The place that the words mean: FEATURE [INDEX] [LEVEL] [AXIS], or one word in slash form. Index by label; names by a
 /// unique beginning. Refused (4) with the nearest right word where one is unknown, missing or ambiguous.

@@ -51,6 +51,7 @@ struct Reading {
   std::optional<std::string> reason;  ///< of the last void, keep or move
   Source source = Source::gauge;
   std::optional<Place> moved_from;
+  std::string moved_from_label;       ///< of its index
   std::optional<std::int64_t> setting;
   bool closed = false;                ///< a good check of the gauge on its master followed
   std::optional<Length> uncertainty, repeatability;  ///< of the gauge, expanded (k = 2), as stated

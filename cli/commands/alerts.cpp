@@ -33,7 +33,7 @@ Action declare_alerts(CLI::App& app) {
 
 Action declare_clear(CLI::App& app) {
   auto clear = std::make_shared<Clear>();
-  app.add_option("ID", clear->id, "The alert's number")->required()->check(CLI::PositiveNumber);
+  app.add_option("ID", clear->id, "The alert's number")->required()->check(whole_from(1));
   app.add_option("--note", clear->note, "What was done about it")->required()->type_name("TEXT")->check(not_blank());
   return [clear](Context& context) {
     return context.ask("alerts.clear", {{"id", clear->id}, {"note", clear->note}}, show_alert);

@@ -14,7 +14,7 @@ struct Words {
 };
 
 void show_waiting(Context& context, const Json& answer) {
-  const Unit unit = context.unit_for(Json());
+  const Unit unit = context.unit_for(answer.value("unit", Json()));
   context.world.out << "> press " << text(answer, "gauge") << " on its master of "
                     << with_unit(length(answer, "master_mm"), unit) << " within " << text(answer, "within_s") << " s\n";
 }

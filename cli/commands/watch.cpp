@@ -41,7 +41,7 @@ Action declare_watch(CLI::App& app) {
   auto words = std::make_shared<Words>();
   app.add_option("--since", words->since, "First all that happened after this entry")
       ->type_name("SEQ")
-      ->check(CLI::NonNegativeNumber);
+      ->check(whole_from(0));
   app.add_option("--engine", words->engine, "Of this engine only")->type_name("NAME");
   return [words](Context& context) { return watch(*words, context); };
 }

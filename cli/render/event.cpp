@@ -38,9 +38,12 @@ std::string gauge(const Ink& ink, const Json& event, std::optional<Unit>) {
 }
 
 std::string setting(const Ink& ink, const Json& event, std::optional<Unit> unit) {
-  const Unit shown = unit.value_or(Unit::mm);
+  const Unit shown = unit.value_or(text(event, "unit") == "in" ? Unit::in : Unit::mm);
   const bool bad = event.value("good", Json()) == false;
   const bool zero = event.value("sets_zero", Json(true)) != false;
+  if (text(event, "state") == "void")
+    return inked(ink, {"!", zero ? "not set" : "no check", Tone::bad}) + text(event, "gauge") + ": void, " +
+           text(event, "reason") + "; say 'tenth " + (zero ? "master" : "recheck") + "' and press again";
   const Mark mark = bad ? Mark{"!", "drifted", Tone::bad} : Mark{"+", zero ? "set" : "checked", Tone::good};
   std::string line = inked(ink, mark) + text(event, "gauge") + " on " + with_unit(length(event, "master_mm"), shown) +
                      ", shows " + with_unit(length(event, "shown_mm"), shown);

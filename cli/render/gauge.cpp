@@ -55,7 +55,9 @@ std::string setting_text(const Json& gauge, Unit unit) {
 }
 
 void show_gauge(Context& context, const Json& gauge) {
-  const Unit unit = context.unit_for(gauge.value("unit", Json()));
+  const Json setting = gauge.value("setting", Json());
+  const Json own = gauge.value("unit", Json());
+  const Unit unit = context.unit_for(own.is_null() && setting.is_object() ? setting.value("unit", Json()) : own);
   auto& out = context.world.out;
   out << gauge_mark(context.ink, gauge) << text(gauge, "name");
   if (const auto set = setting_text(gauge, unit); !set.empty()) out << ", " << set;

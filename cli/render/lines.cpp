@@ -17,10 +17,10 @@ std::string in_brackets(const std::string& words) {
 
 }  // namespace
 
-std::string place_line(const Ink& ink, const Json& place) {
+std::string place_line(const Ink& ink, const Json& place, std::size_t before) {
   const auto of = count(place, "of");
   const auto name = place_text(place);
-  std::string line = inked(ink, {">", name.empty() ? "no place" : "next", Tone::plain}) + of_gauge(place);
+  std::string line = of_gauge(place);
   if (name.empty() && of > 0)
     line += "the round is through";
   else if (name.empty())
@@ -29,7 +29,10 @@ std::string place_line(const Ink& ink, const Json& place) {
   if (of > 0) line += ", " + text(place, "done") + " of " + text(place, "of") + " done";
   if (const auto turn = place.find("study"); turn != place.end() && turn->is_object())
     line += ", by " + text(*turn, "by") + ", trial " + text(*turn, "trial");
-  return line + in_brackets(text(place, "where"));
+  const std::size_t indent = before + kMarkColumns;
+  line = wrapped(line + in_brackets(text(place, "where")), indent, indent);
+  line.pop_back();  // its end
+  return inked(ink, {">", name.empty() ? "no place" : "next", Tone::plain}) + line;
 }
 
 std::string reading_line(const Ink& ink, const Json& reading, std::optional<Unit> unit) {

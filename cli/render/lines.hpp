@@ -10,8 +10,8 @@
 namespace tenth::cli {
 
 /// One line each, without its end, for what both answers and events tell.
-/// "> next      bore 3 top thrust, 12 of 36 done (caps at torque)"
-std::string place_line(const Ink& ink, const Json& place);
+/// "> next      bore 3 top thrust, 12 of 36 done (caps at torque)"; wrapped at 80 columns, `before` it stand so many.
+std::string place_line(const Ink& ink, const Json& place, std::size_t before = 0);
 /// "+ kept      bore 3 top thrust  83.0104 mm  in  #128"; lengths in `unit`, else in the gauge's own.
 std::string reading_line(const Ink& ink, const Json& reading, std::optional<Unit> unit);
 std::string answer_line(const Ink& ink, const Json& answer);

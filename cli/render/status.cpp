@@ -9,8 +9,10 @@
 namespace tenth::cli {
 namespace {
 
+constexpr std::size_t kNameColumns = 10;
+
 void print_line(Context& context, const std::string& name, const std::string& words) {
-  context.world.out << context.ink(Tone::quiet, left(name, 10)) << words << '\n';
+  context.world.out << context.ink(Tone::quiet, left(name, kNameColumns)) << words << '\n';
 }
 
 std::string or_none(const std::string& words, const std::string& none) {
@@ -41,7 +43,7 @@ void show_status(Context& context, const Json& status) {
   print_line(context, "engine", or_none(text(status, "engine"), "none; 'tenth engine use NAME'"));
   print_line(context, "operator", or_none(text(status, "operator"), "none; 'tenth operator use NAME'"));
   if (const auto stage = text(status, "stage"); !stage.empty()) print_line(context, "stage", stage);
-  for (const auto& place : status.at("places")) print_line(context, "place", place_line(context.ink, place));
+  for (const auto& place : status.at("places")) print_line(context, "place", place_line(context.ink, place, kNameColumns));
   for (const auto& gauge : status.at("gauges")) print_gauge(context, gauge);
   const auto alerts = status.value("alerts", Json(0));
   const auto open = alerts.is_array() ? static_cast<std::int64_t>(alerts.size()) : alerts.get<std::int64_t>();

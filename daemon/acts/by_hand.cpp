@@ -44,12 +44,6 @@ std::optional<Unit> spec_unit(const Bench& bench, const Standing& standing) {
   return bench.engines.at(*engine).spec->unit;
 }
 
-Unit unit_typed(const std::string& typed, std::optional<Unit> bare) {
-  const auto has = [&](const char* word) { return typed.find(word) != std::string::npos; };
-  if (has("in") || has("thou") || has("tenth")) return Unit::in;
-  return has("m") ? Unit::mm : bare.value_or(Unit::mm);
-}
-
 /// A gauge without a wire shows its master too: what is read off it then is its setting.
 Answerer enter_setting(Draft& draft, const Gauge& gauge, const std::string& typed, Length shown, Unit unit) {
   const std::string name = gauge.name;

@@ -52,12 +52,6 @@ Answerer answer_seqs(const std::vector<std::int64_t>& seqs, const std::optional<
   return [seqs, gauge](const View& view) { return Json{{"seqs", seqs}, {"place", place_event(view.bench, gauge)}}; };
 }
 
-const Setting* setting_at(const Bench& bench, std::int64_t seq) {
-  const auto found = std::find_if(bench.settings.begin(), bench.settings.end(),
-                                  [seq](const Setting& setting) { return setting.seq == seq; });
-  return found == bench.settings.end() ? nullptr : &*found;
-}
-
 Decided void_one_setting(Draft& draft, const Setting& setting, const std::string& reason) {
   if (setting.voided) return refuse("void", "setting " + std::to_string(setting.seq) + " is void already", "nothing is left to do");
   const std::string gauge = setting.gauge;
@@ -103,7 +97,7 @@ Decided undo(Draft& draft, const Json& object) {
 
 Decided void_readings(Draft& draft, const Json& object) {
   TENTH_TRY(const Run run, run_of(object));
-  if (const Setting* const setting = setting_at(draft.bench(), run.first); setting != nullptr && run.first == run.last)
+  if (const Setting* const setting = find_setting(draft.bench(), run.first); setting != nullptr && run.first == run.last)
     return void_one_setting(draft, *setting, run.reason);
   TENTH_TRY(std::vector<const Reading*> readings, readings_of(draft.bench(), run));
   std::erase_if(readings, [](const Reading* reading) { return reading->state == State::voided; });
@@ -197,7 +191,7 @@ Decided move_readings(Draft& draft, const Json& object) {
   for (std::size_t i = 0; i < readings.size(); ++i) {
     moves.push_back(move_json(draft.bench(), *engine, *readings[i], order[i / presses]));
     seqs.push_back(readings[i]->seq);
-    places.push_back(slashed(order[i / presses]));
+    places.push_back(slashed(order[i / presses], *engine->spec));
   }
   draft.append("move", {{"engine", engine->name}, {"spec", engine->spec_seq}, {"reason", run.reason}, {"moves", moves}});
   for (const Json& seq : seqs) {

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "daemon/acts/intake.hpp"
+#include "daemon/acts/settings.hpp"
 #include "daemon/acts/standing.hpp"
 
 namespace tenth {
@@ -44,6 +45,9 @@ void step_back(Draft& draft, const Reading& reading) {
 }  // namespace
 
 void doubt_damaged(Draft& draft, const std::vector<std::int64_t>& seqs) {
+  for (const std::int64_t seq : seqs)
+    if (const Setting* const setting = find_setting(draft.bench(), seq); setting != nullptr && !setting->voided)
+      void_setting(draft, *setting, "bytes beside its frame were damaged");
   std::vector<std::int64_t> kept = seqs;
   std::erase_if(kept, [&](std::int64_t seq) {
     const Reading* const reading = find_reading(draft.bench(), seq);

@@ -25,7 +25,7 @@ bool setting_is_old(const Gauge& gauge, const Draft& draft) {
   if (!gauge.setting) return false;
   const auto confirmed = wall_us_from(gauge.confirmed_time).value_or(0);
   const std::int64_t life_us = draft.rules().setting_life_h * 3'600'000'000;
-  return gauge.went_away || draft.now().wall_us - confirmed > life_us;
+  return gauge.last_gone > gauge.confirmed || draft.now().wall_us - confirmed > life_us;
 }
 
 std::vector<Doubt> doubts_of(const Draft& draft, const Value& value, const Standing& standing, const Gauge* gauge,
@@ -126,7 +126,7 @@ std::int64_t take_value(Draft& draft, const Value& value, const Standing& standi
   return seq;
 }
 
-void take_frame(Draft& draft, const Frame& frame) {
+std::int64_t take_frame(Draft& draft, const Frame& frame) {
   const Gauge& gauge = draft.bench().gauges.at(frame.gauge);
   auto awaited = frame.before ? frame.before->awaited : gauge.awaited;
   if (awaited && waited_too_long(*awaited, frame.arrived)) awaited.reset();
@@ -146,7 +146,7 @@ void take_frame(Draft& draft, const Frame& frame) {
   value.damaged = frame.damaged;
   value.arrived = frame.arrived;
   value.dropped = frame.dropped;
-  take_value(draft, value, standing);
+  return take_value(draft, value, standing);
 }
 
 void take_fault(Draft& draft, const PortFault& fault) {

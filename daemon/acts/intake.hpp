@@ -38,10 +38,12 @@ struct PortFault {
   std::uint64_t count = 1;
 };
 
-/// One frame becomes a setting, where the gauge is awaited on its master, else a reading.
-void take_frame(Draft& draft, const Frame& frame);
+/// One frame becomes a setting, where the gauge is awaited on its master, else a reading. Returns its seq; 0 where the
+/// master's frame was refused.
+std::int64_t take_frame(Draft& draft, const Frame& frame);
 void take_fault(Draft& draft, const PortFault& fault);
-/// A fault came in the same burst of bytes as readings that are stored already: they are damaged too.
+/// A fault came in the same burst of bytes as readings and settings that are stored already: they are damaged too. The
+/// readings become suspect; a damaged setting counts no more.
 void doubt_damaged(Draft& draft, const std::vector<std::int64_t>& seqs);
 /// The port of a gauge opened or went away.
 /// `device` says what converter it is, where the system knows.

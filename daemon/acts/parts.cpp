@@ -77,7 +77,7 @@ Decided install_part(Draft& draft, const Json& object) {
   if (feature->kind == Kind::check)
     return refuse("no_part", feature->name + " is a check: no part sits there", "name the feature that the part is measured as");
   Json places = Json::array();
-  for (const Place& place : places_of(*feature, index)) places.push_back(slashed(place));
+  for (const Place& place : places_of(*feature, index)) places.push_back(slashed(place, *engine->spec));
   const Stage& stage = stage_of(*engine, feature->name);
   Json said = end_json(*feature, index);
   said.update({{"feature", feature->name}, {"part", part}, {"half", or_null(half)}, {"stage", stage.name}, {"places", places}});

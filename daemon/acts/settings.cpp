@@ -33,7 +33,21 @@ std::vector<std::int64_t> vouched(const Bench& bench, const Gauge& gauge) {
   return seqs;
 }
 
-void refuse_frame(Draft& draft, const Gauge& gauge, const Frame& frame, const char* why, const std::string& text) {
+/// What nobody vouches for without this good check: a later one vouches for the same zero, unless this one set it anew.
+std::vector<std::int64_t> closed_by(const Bench& bench, const Setting& check) {
+  const Gauge& gauge = bench.gauges.at(check.gauge);
+  if (check.good != true || (!check.sets_zero && gauge.last_good_check != check.seq)) return {};
+  std::int64_t before = 0;
+  for (const Setting& other : bench.settings)
+    if (other.gauge == check.gauge && other.good == true && !other.voided && other.seq < check.seq) before = other.seq;
+  std::vector<std::int64_t> seqs;
+  for (const Reading* reading : all_readings(bench))
+    if (reading->gauge == check.gauge && reading->closed && reading->seq > before && reading->seq < check.seq)
+      seqs.push_back(reading->seq);
+  return seqs;
+}
+
+std::int64_t refuse_frame(Draft& draft, const Gauge& gauge, const Frame& frame, const char* why, const std::string& text) {
   draft.append("fault", {{"gauge", gauge.name},
                          {"gauge_entry", gauge.entry},
                          {"why", why},
@@ -41,11 +55,12 @@ void refuse_frame(Draft& draft, const Gauge& gauge, const Frame& frame, const ch
                          {"raw", escape_bytes(frame.measurement.raw)},
                          {"bytes", frame.measurement.raw.size()},
                          {"count", 1}});
+  return 0;
 }
 
 }  // namespace
 
-void take_setting(Draft& draft, const Gauge& gauge, const Awaited& awaited, const Frame& frame, bool unit_differs) {
+std::int64_t take_setting(Draft& draft, const Gauge& gauge, const Awaited& awaited, const Frame& frame, bool unit_differs) {
   if (frame.damaged)
     return refuse_frame(draft, gauge, frame, "damaged", "a damaged frame is no setting: press again on the master");
   if (unit_differs)
@@ -53,7 +68,7 @@ void take_setting(Draft& draft, const Gauge& gauge, const Awaited& awaited, cons
   const std::string name = gauge.name;
   const auto& before = gauge.setting;
   const bool recheck = !awaited.master;
-  if (recheck && !before) return;  // its setting was voided while it waited
+  if (recheck && !before) return 0;  // its setting was voided while it waited
   const Length shown = frame.measurement.value;
   const Length master = recheck ? before->master : *awaited.master;
   std::optional<Length> drift;
@@ -74,15 +89,18 @@ void take_setting(Draft& draft, const Gauge& gauge, const Awaited& awaited, cons
   const std::int64_t seq = draft.append("setting", std::move(body));
   if (!in_doubt.empty()) doubt_readings(draft, in_doubt, Doubt::drift, seq);
   if (!closed.empty()) append_by_engine(draft, "closed", closed, {{"setting", seq}});
+  return seq;
 }
 
 void void_setting(Draft& draft, const Setting& setting, const std::string& reason) {
   const std::int64_t seq = setting.seq;
+  const std::vector<std::int64_t> closed = closed_by(draft.bench(), setting);
   std::vector<std::int64_t> resting;
   for (const Reading* reading : all_readings(draft.bench()))
     if (reading->setting == seq && reading->state != State::voided) resting.push_back(reading->seq);
   draft.append("setting_void", {{"gauge", setting.gauge}, {"setting", seq}, {"reason", reason}});
   if (!resting.empty()) doubt_readings(draft, resting, Doubt::setting_void, seq);
+  if (!closed.empty()) append_by_engine(draft, "reopened", closed, {{"setting", seq}});
 }
 
 }  // namespace tenth

@@ -24,6 +24,8 @@ class Link {
   virtual ~Link() = default;
   /// Waits for bytes; cancellation of the coroutine or `close` ends the wait with `gone`.
   virtual boost::asio::awaitable<Chunk> read() = 0;
+  /// What waits in the kernel now and was not read yet, up to 256 KiB; waits for nothing.
+  virtual std::vector<Received> read_rest() = 0;
   /// True where bytes were waiting in the kernel when the port was opened: their beginning was not seen.
   virtual bool bytes_waited() const = 0;
   /// At once, never draining; safe on a dead port.

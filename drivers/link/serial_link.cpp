@@ -27,6 +27,7 @@ class SerialLink final : public Link {
   ~SerialLink() override { SerialLink::close(); }
 
   asio::awaitable<Chunk> read() override;
+  std::vector<Received> read_rest() override;
   bool bytes_waited() const override { return bytes_waited_; }
   void close() override;
 
@@ -47,6 +48,18 @@ void SerialLink::take_waiting() {
   if (count <= 0) return;  // nothing, or gone: the next read tells
   bytes_waited_ = true;
   waiting_ = marks_.take(std::span(buffer_).first(static_cast<std::size_t>(count)));
+}
+
+std::vector<Received> SerialLink::read_rest() {
+  constexpr std::size_t kMost = 256 * 1024;  // a gauge that never stops ends here too
+  std::vector<Received> rest = std::exchange(waiting_, {});
+  while (rest.size() < kMost) {
+    const ssize_t count = ::read(descriptor(), buffer_.data(), buffer_.size());
+    if (count <= 0) break;  // nothing more, or gone
+    const std::vector<Received> bytes = marks_.take(std::span(buffer_).first(static_cast<std::size_t>(count)));
+    rest.insert(rest.end(), bytes.begin(), bytes.end());
+  }
+  return rest;
 }
 
 asio::awaitable<Chunk> SerialLink::read() {

@@ -1,5 +1,7 @@
 #include "schema/ledger/bench.hpp"
 
+#include <algorithm>
+
 namespace tenth {
 
 const Reading* find_reading(const Bench& bench, std::int64_t seq) {
@@ -11,6 +13,12 @@ const Reading* find_reading(const Bench& bench, std::int64_t seq) {
 
 Reading* find_reading(Bench& bench, std::int64_t seq) {
   return const_cast<Reading*>(find_reading(std::as_const(bench), seq));
+}
+
+const Setting* find_setting(const Bench& bench, std::int64_t seq) {
+  const auto found = std::lower_bound(bench.settings.begin(), bench.settings.end(), seq,
+                                      [](const Setting& setting, std::int64_t wanted) { return setting.seq < wanted; });
+  return found == bench.settings.end() || found->seq != seq ? nullptr : &*found;
 }
 
 const Standing& standing_of(const Bench& bench, const std::optional<std::string>& gauge) {

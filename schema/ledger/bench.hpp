@@ -18,6 +18,7 @@ struct Setting {
   std::string time;
   std::string gauge;
   Length master, shown;
+  Unit unit = Unit::mm;         ///< that the gauge showed
   std::optional<Length> drift;  ///< of the check that this frame made of the setting before
   std::optional<bool> good;     ///< the drift was within the gauge's limit
   bool sets_zero = true;        ///< false: a re-check, which keeps the zero
@@ -43,9 +44,10 @@ struct Gauge {
   std::optional<Expansion> expansion;   ///< as stated
   bool dropped = false;
   std::optional<Setting> setting;       ///< the one that counts
-  std::string confirmed_time;           ///< of the setting or its last good check
+  std::int64_t confirmed = 0;           ///< seq of the setting or good check that vouches for its zero
+  std::string confirmed_time;           ///< of that
   std::int64_t last_good_check = 0;     ///< seq
-  bool went_away = false;               ///< the gauge was gone since it was set or checked
+  std::int64_t last_gone = 0;           ///< seq of the entry that says so
   bool drifted = false;                 ///< its last check was past the limit
   std::optional<Awaited> awaited;
   std::string link_state, link_why;     ///< as last told: open, gone
@@ -134,6 +136,7 @@ struct Bench {
 
 const Reading* find_reading(const Bench& bench, std::int64_t seq);
 Reading* find_reading(Bench& bench, std::int64_t seq);
+const Setting* find_setting(const Bench& bench, std::int64_t seq);
 
 /// The place that the next reading of a gauge belongs to.
 const Standing& standing_of(const Bench& bench, const std::optional<std::string>& gauge);

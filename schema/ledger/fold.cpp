@@ -63,6 +63,7 @@ const std::map<std::string, Apply, std::less<>>& kinds() {
       {"move", apply_move},
       {"doubt", apply_doubt},
       {"closed", apply_closed},
+      {"reopened", apply_reopened},
       {"stage", apply_stage},
       {"decide", apply_decide},
       {"install", apply_install},

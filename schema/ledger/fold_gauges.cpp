@@ -10,11 +10,28 @@ Gauge& gauge_of(Bench& bench, const Entry& entry) {
   return bench.gauges.at(entry.body.at("gauge").get<std::string>());
 }
 
-/// The setting or a good check vouches for the zero from now on.
-void confirm(Gauge& gauge, const std::string& time) {
-  gauge.confirmed_time = time;
-  gauge.went_away = false;
+/// What a setting or check says of its gauge: that its zero is right, or that it drifted.
+void heed(Gauge& gauge, const Setting& setting) {
+  const bool right = setting.sets_zero || setting.good == true;
+  gauge.drifted = !right;
+  if (setting.good == true) gauge.last_good_check = setting.seq;
+  if (!right) return;
+  gauge.confirmed = setting.seq;
+  gauge.confirmed_time = setting.time;
+}
+
+/// The same from all that are not void; those from before the gauge was added again say nothing of its zero.
+void heed_again(Gauge& gauge, const std::vector<Setting>& settings) {
+  gauge.confirmed = gauge.last_good_check = 0;
+  gauge.confirmed_time.clear();
   gauge.drifted = false;
+  for (const Setting& setting : settings) {
+    if (setting.voided || setting.gauge != gauge.name) continue;
+    if (setting.seq > gauge.entry)
+      heed(gauge, setting);
+    else if (setting.good == true)
+      gauge.last_good_check = setting.seq;
+  }
 }
 
 }  // namespace
@@ -57,7 +74,7 @@ void apply_link(Bench& bench, const Entry& entry) {
   Gauge& gauge = gauge_of(bench, entry);
   gauge.link_state = entry.body.at("state").get<std::string>();
   gauge.link_why = text_at(entry.body, "why").value_or("");
-  if (gauge.link_state == "gone") gauge.went_away = true;
+  if (gauge.link_state == "gone") gauge.last_gone = entry.seq;
 }
 
 void apply_await(Bench& bench, const Entry& entry) {
@@ -75,15 +92,14 @@ void apply_setting(Bench& bench, const Entry& entry) {
   setting.gauge = body.at("gauge").get<std::string>();
   setting.master = length_at(body, "master_pm").value();
   setting.shown = length_at(body, "shown_pm").value();
+  setting.unit = parse_unit(body.at("unit").get<std::string>()).value();
   setting.drift = length_at(body, "drift_pm");
   if (!body.at("good").is_null()) setting.good = body.at("good").get<bool>();
   setting.sets_zero = body.at("sets_zero").get<bool>();
   bench.settings.push_back(setting);
   Gauge& gauge = gauge_of(bench, entry);
   gauge.awaited.reset();
-  if (setting.sets_zero || setting.good == true) confirm(gauge, setting.time);
-  if (!setting.sets_zero && setting.good == false) gauge.drifted = true;
-  if (setting.good == true) gauge.last_good_check = entry.seq;
+  heed(gauge, setting);
   if (setting.sets_zero) gauge.setting = setting;
 }
 
@@ -93,6 +109,7 @@ void apply_setting_void(Bench& bench, const Entry& entry) {
     if (setting.seq == seq) setting.voided = true;
   Gauge& gauge = gauge_of(bench, entry);
   if (gauge.setting && gauge.setting->seq == seq) gauge.setting.reset();
+  heed_again(gauge, bench.settings);
 }
 
 }  // namespace tenth

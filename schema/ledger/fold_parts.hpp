@@ -42,6 +42,7 @@ void apply_keep(Bench&, const Entry&);
 void apply_move(Bench&, const Entry&);
 void apply_doubt(Bench&, const Entry&);
 void apply_closed(Bench&, const Entry&);
+void apply_reopened(Bench&, const Entry&);
 
 // fold_alerts.cpp
 void apply_alert(Bench&, const Entry&);

@@ -64,6 +64,10 @@ void set_states(Bench& bench, const Entry& entry, State state) {
   }
 }
 
+void set_closed(Bench& bench, const Entry& entry, bool closed) {
+  for (const Json& seq : entry.body.at("seqs")) reading_at(bench, seq.get<std::int64_t>()).closed = closed;
+}
+
 }  // namespace
 
 void apply_reading(Bench& bench, const Entry& entry) {
@@ -125,6 +129,7 @@ void apply_move(Bench& bench, const Entry& entry) {
     if (!reading_at(bench, seq).engine) adopt(bench, seq, engine);
     Reading& reading = reading_at(bench, seq);
     reading.moved_from = reading.place;
+    reading.moved_from_label = reading.label;
     reading.place = get_place(move);
     reading.label = text_at(move, "label").value_or("");
     reading.stage = text_at(move, "stage").value_or("");
@@ -146,8 +151,8 @@ void apply_doubt(Bench& bench, const Entry& entry) {
   }
 }
 
-void apply_closed(Bench& bench, const Entry& entry) {
-  for (const Json& seq : entry.body.at("seqs")) reading_at(bench, seq.get<std::int64_t>()).closed = true;
-}
+void apply_closed(Bench& bench, const Entry& entry) { set_closed(bench, entry, true); }
+
+void apply_reopened(Bench& bench, const Entry& entry) { set_closed(bench, entry, false); }
 
 }  // namespace tenth

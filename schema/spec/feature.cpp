@@ -87,7 +87,14 @@ void read_size(Keys& keys, Feature& feature) {
   read_class(keys, feature);
 }
 
-std::optional<Length> read_form(Keys& keys, std::string_view key, const Limits& limits) {
+/// A limit of form, which takes at least two of `across`, or it would never be judged.
+std::optional<Length> read_form(Keys& keys, std::string_view key, const Limits& limits, std::string_view across,
+                                const Names& names) {
+  if (keys.has(key) && names.size() < 2)
+    keys.wrong(key, std::string(key) + " wants at least 2 " + std::string(across) + " to be measured",
+               "name them, such as " + std::string(across) +
+                   (across == "axes" ? R"( = ["thrust", "pin"])" : R"( = ["top", "bottom"])") + ", or leave " +
+                   std::string(key) + " out");
   const auto form = keys.length_not_negative(key);
   if (form && limits.lower && limits.upper && *form > *limits.upper - *limits.lower)
     keys.wrong(key,
@@ -98,8 +105,8 @@ std::optional<Length> read_form(Keys& keys, std::string_view key, const Limits& 
 }
 
 void read_forms(Keys& keys, Feature& feature) {
-  feature.out_of_round = read_form(keys, "out_of_round", feature.limits);
-  feature.taper = read_form(keys, "taper", feature.limits);
+  feature.out_of_round = read_form(keys, "out_of_round", feature.limits, "axes", feature.axes);
+  feature.taper = read_form(keys, "taper", feature.limits, "levels", feature.levels);
   feature.out_of_round_by =
       keys.choice("out_of_round_by", OutOfRoundBy::same_level,
                   {{"same_level", OutOfRoundBy::same_level}, {"across_levels", OutOfRoundBy::across_levels}});

@@ -84,6 +84,7 @@ void Ledger::Connection::write(std::span<const std::string> bodies, std::span<co
     insert->exec();
   }
   insert->tryReset();
+  unsure = true;  // what fails before this has left nothing
   transaction.commit();
   guarded = true;
 }

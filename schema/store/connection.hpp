@@ -36,7 +36,7 @@ struct Ledger::Connection {
   std::optional<SQLite::Statement> insert;
   Head head;
   bool guarded = false;  ///< the triggers were seen to
-  bool unsure = false;   ///< the last append failed: what it meant to store may be there all the same
+  bool unsure = false;   ///< a commit failed: what it meant to store may be there all the same
 };
 
 }  // namespace tenth

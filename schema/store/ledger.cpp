@@ -19,6 +19,17 @@ std::vector<Digest> hashes_after(const Head& head, std::span<const std::string> 
   return hashes;
 }
 
+/// Whether this failure of a commit leaves nothing behind, not even in the log for a later start to find. Where a sync
+/// failed all rows may have been written before it.
+bool leaves_nothing(const SQLite::Exception& failure) {
+  return (failure.getErrorCode() & 0xFF) != SQLITE_IOERR;
+}
+
+tl::unexpected<Refusal> not_known(const SQLite::Exception& failure) {
+  return refuse("not_known", std::string("whether the ledger has the entries is not known: ") + failure.what(),
+                "see what is wrong with its disk");
+}
+
 tl::unexpected<Refusal> not_stored(const SQLite::Exception& failure) {
   const bool foreign = (failure.getErrorCode() & 0xFF) == SQLITE_CONSTRAINT;
   return refuse("not_stored", std::string("the ledger took no entry: ") + failure.what(),
@@ -41,11 +52,15 @@ Result<std::vector<Digest>> Ledger::append(std::span<const std::string> bodies) 
   assert(connection_->lock && "appending needs a ledger that was opened for writing");
   if (bodies.empty()) return {};
   std::vector<Digest> hashes = hashes_after(connection_->head, bodies);
+  const bool was_unsure = connection_->unsure;
   try {
     connection_->write(bodies, hashes);
   } catch (const SQLite::Exception& failure) {
-    connection_->unsure = true;
-    if (!connection_->has_all(hashes)) return not_stored(failure);
+    if (!connection_->has_all(hashes)) {
+      if (leaves_nothing(failure)) connection_->unsure = was_unsure;
+      if (connection_->unsure) return not_known(failure);
+      return not_stored(failure);
+    }
   }
   connection_->unsure = false;
   connection_->head = {connection_->head.seq + static_cast<std::int64_t>(bodies.size()), hashes.back()};

@@ -43,9 +43,11 @@ class Ledger {
   const Head& head() const;
 
   /// Appends the bodies in one transaction and returns their rows' hashes once the disk has them; all or nothing.
-  /// Refused with code `not_stored` (disk full, I/O error, locked): the head is as before. Where a failed commit has an
-  /// unknown outcome the next call finds out; so the next call begins with the same bodies (more may follow), and each
-  /// is stored once. Bodies are canonical JSON; the ledger was opened for writing.
+  /// Refused with code `not_stored` (disk full, locked, an error before the commit): nothing of them is there or will be.
+  /// Refused with `not_known` where the commit itself met an I/O error, such as a sync that failed: the rows may be on
+  /// the disk, and a start after a crash may find them. Then the next call begins with the same bodies (more may
+  /// follow) until one succeeds, and each is stored once. The head is as before. Bodies are canonical JSON; the ledger
+  /// was opened for writing.
   Result<std::vector<Digest>> append(std::span<const std::string> bodies);
 
   /// Rows `from` .. , at most `most`, in order. Refused with code `ledger_unreadable`.

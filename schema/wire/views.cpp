@@ -155,7 +155,7 @@ Json reading_json(const Reading& reading, bool counts, bool carried) {
                {"doubts", array_of(reading.doubts, [](Doubt doubt) { return Json(name(doubt)); })},
                {"reason", or_null(reading.reason)},
                {"source", name(reading.source)},
-               {"moved_from", reading.moved_from ? Json(slashed(*reading.moved_from)) : Json(nullptr)},
+               {"moved_from", reading.moved_from ? Json(slashed(*reading.moved_from, reading.moved_from_label)) : Json(nullptr)},
                {"setting", or_null(reading.setting)},
                {"closed", reading.closed},
                {"overdue", false},

@@ -153,6 +153,16 @@ TEST(GaugeAdd, SendsWhatWasGiven) {
   EXPECT_EQ(lines[2], "    drift at most 0.0001 in, uncertainty 0.0001 in");
 }
 
+TEST(GaugeAdd, ShowsAGaugeWithoutAUnitInTheOneThatItSetsIn) {
+  FakeDaemon daemon;
+  Json gauge = a_gauge();
+  gauge["unit"] = nullptr;
+  gauge["setting"]["unit"] = "in";
+  daemon.answers("gauge.list", Json::array({gauge}));
+  EXPECT_TRUE(run_at(daemon, {"gauge", "list"}).out.starts_with("+ open   bore, set on 3.26772 in"));
+  EXPECT_TRUE(run_at(daemon, {"gauge", "list", "--unit", "mm"}).out.starts_with("+ open   bore, set on 83.000 mm"));
+}
+
 TEST(GaugeAdd, BareLengthsAreInItsOwnUnitElseTheCommonOne) {
   FakeDaemon daemon;
   daemon.answers("gauge.add", a_gauge());
@@ -257,7 +267,7 @@ TEST(Round, StepsAndEnds) {
 TEST(Master, SendsTheSizeAsTyped) {
   FakeDaemon daemon;
   daemon.answers("master", {{"gauge", "bore"}, {"master_mm", 83}, {"within_s", 120}});
-  daemon.answers("recheck", {{"gauge", "bore"}, {"master_mm", 83}, {"within_s", 120}});
+  daemon.answers("recheck", {{"gauge", "bore"}, {"master_mm", 83}, {"unit", "in"}, {"within_s", 120}});
   EXPECT_EQ(run_at(daemon, {"master", "bore", "83.000 mm"}).out,
             "> press bore on its master of 83.000 mm within 120 s\n");
   EXPECT_EQ(daemon.asked("master"), (Json{{"gauge", "bore"}, {"size", "83.000 mm"}}));
@@ -265,8 +275,9 @@ TEST(Master, SendsTheSizeAsTyped) {
   EXPECT_EQ(daemon.asked("master").at("size"), "3.2677 in");
   EXPECT_EQ(run_at(daemon, {"master", "bore", "-.5", "--unit", "mm"}).exit, 0);
   EXPECT_EQ(daemon.asked("master").at("size"), "-.5");
-  EXPECT_EQ(run_at(daemon, {"recheck", "bore", "--unit", "in"}).out,
-            "> press bore on its master of 3.26772 in within 120 s\n");
+  EXPECT_EQ(run_at(daemon, {"recheck", "bore"}).out, "> press bore on its master of 3.26772 in within 120 s\n");
+  EXPECT_EQ(run_at(daemon, {"recheck", "bore", "--unit", "mm"}).out,
+            "> press bore on its master of 83.000 mm within 120 s\n");
 }
 
 TEST(Master, NeedsALength) {

@@ -26,6 +26,17 @@ TEST(PlaceLine, NamesGaugeProgressAndWhere) {
             "> next       main_journal 2 front, 0 of 7 done (caps off)");
 }
 
+TEST(PlaceLine, WrapsALongWhere) {
+  const std::string where = "0.75 in above the lower edge, square to the pin, skirt clean and at 20 C";
+  const Json long_one = place({{"done", 0}, {"of", 7}, {"where", where}});
+  EXPECT_EQ(place_line(kPlain, long_one),
+            "> next       main_journal 2 front, 0 of 7 done (0.75 in above the lower edge,\n"
+            "             square to the pin, skirt clean and at 20 C)");
+  EXPECT_EQ(place_line(kPlain, long_one, 10),
+            "> next       main_journal 2 front, 0 of 7 done (0.75 in above the\n"
+            "                       lower edge, square to the pin, skirt clean and at 20 C)");
+}
+
 TEST(PlaceLine, TellsNoPlaceFromTheEndOfARound) {
   const Json none = {{"feature", nullptr}, {"label", nullptr}, {"level", nullptr}};
   EXPECT_EQ(place_line(kPlain, place(none)), "> no place   choose one with 'tenth at' or 'tenth round'");

@@ -49,7 +49,11 @@ TEST(Watch, SendsWhereToBegin) {
   EXPECT_EQ(daemon.asked("watch"), (Json{{"since", 12}, {"engine", "K31"}}));
   run_at(daemon, {"watch", "--since", "0"});
   EXPECT_EQ(daemon.asked("watch"), (Json{{"since", 0}}));
-  EXPECT_EQ(run_at(daemon, {"watch", "--since", "-1"}).exit, 2);
+  for (const auto* wrong : {"-1", "noon", "99999999999999999999"}) {
+    const auto refused = run_at(daemon, {"watch", "--since", wrong});
+    EXPECT_EQ(refused.exit, 2);
+    EXPECT_EQ(refused.err, "tenth: --since: '" + std::string(wrong) + "' is no whole number from 0 on; see 'tenth watch --help'\n");
+  }
   EXPECT_EQ(run_at(daemon, {"watch", "--since", "noon"}).exit, 2);
 }
 
@@ -83,10 +87,25 @@ TEST(Watch, TellsAPersonOneLineForEachEvent) {
         {"good", false}},
        {{"event", "setting"},
         {"gauge", "bg"},
+        {"master_mm", 50.8},
+        {"shown_mm", 50.8},
+        {"drift_mm", nullptr},
+        {"unit", "in"},
+        {"good", nullptr}},
+       {{"event", "setting"},
+        {"gauge", "bg"},
         {"master_mm", 83},
         {"shown_mm", 0},
         {"drift_mm", nullptr},
         {"good", nullptr}},
+       {{"event", "setting"},
+        {"gauge", "bg"},
+        {"master_mm", 83},
+        {"shown_mm", 0},
+        {"drift_mm", nullptr},
+        {"good", false},
+        {"state", "void"},
+        {"reason", "wrong ring"}},
        {{"event", "stage"}, {"seq", 46}, {"engine", "K31"}, {"stage", "as left"}, {"features", {"bore", "piston"}}},
        {{"event", "spec"}, {"seq", 50}, {"engine", "K31"}, {"title", "Six"}, {"reason", "a letter"}, {"previous", 3}},
        {{"event", "alert"}, {"id", 47}, {"severity", "stop"}, {"state", "open"}, {"text", "main_clearance 3 is out"}},
@@ -106,7 +125,9 @@ TEST(Watch, TellsAPersonOneLineForEachEvent) {
       "! no         oil_feed: blocked  #45",
       "! gone       bg: unplugged",
       "! drifted    bg on 83.000 mm, shows 0.001 mm, drift 0.003 mm",
+      "+ set        bg on 2.0000 in, shows 2.0000 in",
       "+ set        bg on 83.000 mm, shows 0.000 mm",
+      "! not set    bg: void, wrong ring; say 'tenth master' and press again",
       "* stage      as left: bore, piston",
       "* spec       K31 is held against a new version: a letter  #50",
       "! stop       main_clearance 3 is out  #47",

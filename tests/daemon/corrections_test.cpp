@@ -2,6 +2,7 @@
 
 #include "daemon/queries.hpp"
 #include "rules/place.hpp"
+#include "schema/wire/views.hpp"
 #include "tests/daemon/workbench.hpp"
 
 namespace tenth {
@@ -26,12 +27,12 @@ class Corrections : public testing::Test {
 
 TEST_F(Corrections, UndoVoidsTheLastAndStandsThereAgain) {
   const auto seq = press("82.950");
-  EXPECT_EQ(slashed(bench.place()), "piston/2");
+  EXPECT_EQ(bench.standing(), "piston/2");
   ASSERT_TRUE(bench.act(undo, Json::object()));
   EXPECT_EQ(reading(seq).state, State::voided);
-  EXPECT_EQ(slashed(bench.place()), "piston/1");
+  EXPECT_EQ(bench.standing(), "piston/1");
   press("82.951");
-  EXPECT_EQ(slashed(bench.place()), "piston/2");
+  EXPECT_EQ(bench.standing(), "piston/2");
 }
 
 TEST_F(Corrections, UndoOfAGaugeLeavesTheOthersAlone) {
@@ -70,9 +71,9 @@ TEST_F(Corrections, AVoidUncoversTheReadingBefore) {
 
 TEST_F(Corrections, KeepMovesTheRoundOnIfItStillStandsThere) {
   const auto seq = press("83.451");
-  EXPECT_EQ(slashed(bench.place()), "piston/1");
+  EXPECT_EQ(bench.standing(), "piston/1");
   ASSERT_TRUE(bench.act(keep_readings, {{"first", seq}, {"reason", "an oversize piston"}}));
-  EXPECT_EQ(slashed(bench.place()), "piston/2");
+  EXPECT_EQ(bench.standing(), "piston/2");
   EXPECT_EQ(reading(seq).state, State::kept);
   EXPECT_EQ(doubts(reading(seq)), "turn");  // what was doubted stays told
 }
@@ -97,7 +98,38 @@ TEST_F(Corrections, AMoveLaysARunAlongTheRoundAndJudgesAnew) {
   ASSERT_TRUE(bench.act(move_readings, {{"first", first}, {"words", {"main_journal", "1"}}, {"reason", "it was the journal"}}));
   EXPECT_EQ(doubts(reading(first)), "range turn");
   EXPECT_EQ(reading(first).state, State::suspect);
-  EXPECT_EQ(slashed(*reading(first).moved_from), "piston/1");
+  EXPECT_EQ(slashed(*reading(first).moved_from, reading(first).moved_from_label), "piston/1");
+}
+
+/// Labels that are numbers in another order than the positions.
+std::string crossed() {
+  std::string spec = kTwin;
+  return spec.insert(spec.find("cylinders = 2"), "labels = [\"2\", \"1\"]\n");
+}
+
+TEST_F(Corrections, EveryPlaceToldIsThePlaceWhenItIsTypedBack) {
+  bench.add_engine("K2", crossed());
+  ASSERT_TRUE(bench.act(engine_use, {{"name", "K2"}}));
+  const Spec& spec = *bench.bench.engines.at("K2").spec;
+  ASSERT_TRUE(bench.act(at, {{"words", {"piston", "2"}}}));
+  ASSERT_EQ(bench.place().index, 1);
+  const auto first = press("82.950");
+  const auto moved = bench.act(move_readings, {{"first", first}, {"words", {"piston", "1"}}, {"reason", "the other one"}});
+  ASSERT_TRUE(moved) << moved.error().message;
+  ASSERT_TRUE(bench.act(at, {{"words", {(*moved)["places"][0]}}}));
+  EXPECT_EQ(bench.place(), *reading(first).place);
+  const Json told = reading_json(reading(first), true, false);
+  ASSERT_TRUE(bench.act(at, {{"words", {told["moved_from"]}}}));
+  EXPECT_EQ(bench.place(), *reading(first).moved_from);
+  for (const Json& item : ready_json(bench.view(), bench.bench.engines.at("K2")))
+    for (const Json& place : item["places"]) {
+      ASSERT_TRUE(bench.act(at, {{"words", {place}}}));
+      EXPECT_EQ(bench.place().index, item["index"]) << place;
+    }
+  press("829.50");
+  const Cause& cause = bench.bench.alerts.back().cause;
+  EXPECT_EQ(cause.subject, spoken(*bench.last_reading().place, spec));
+  EXPECT_EQ(cause.text.find(cause.subject + ": "), 0U);
 }
 
 TEST_F(Corrections, AReadingWithoutAPlaceIsMovedToOneAndCounts) {
@@ -113,15 +145,15 @@ TEST_F(Corrections, AMoveToWhereTheRoundStandsMovesItOn) {
   const auto seq = press("82.950");
   ASSERT_TRUE(bench.act(round_begin, {{"features", {"piston"}}}));
   ASSERT_TRUE(bench.act(move_readings, {{"first", seq}, {"words", {"piston", "1"}}, {"reason", "forgot to choose"}}));
-  EXPECT_EQ(slashed(bench.place()), "piston/2");
+  EXPECT_EQ(bench.standing(), "piston/2");
 }
 
 TEST_F(Corrections, ADamagedReadingTakesTheRoundBack) {
   const auto seq = press("82.950");
-  EXPECT_EQ(slashed(bench.place()), "piston/2");
+  EXPECT_EQ(bench.standing(), "piston/2");
   Draft draft(bench.bench, {"tester", 0, "daemon"}, bench.now, "boot", bench.rules);
   doubt_damaged(draft, {seq});
-  EXPECT_EQ(slashed(bench.place()), "piston/1");
+  EXPECT_EQ(bench.standing(), "piston/1");
 }
 
 TEST_F(Corrections, AReadingWithoutAnEngineIsAdopted) {

@@ -17,12 +17,12 @@ class ManualClock : public Clock {
   Instant time{1'800'000'000'000'000, 1'000'000'000'000};
 };
 
-/// A disk of the test: takes batches, or refuses them while `full`.
+/// A disk of the test: takes batches, refuses them while `full`, or while `unsure` does not say whether it took them.
 class DeskTest : public testing::Test {
  protected:
   DeskTest()
       : desk({loop.get_executor(), [this](auto bodies, auto stored) { append(std::move(bodies), std::move(stored)); }, {}, "", &clock, {},
-              {"tester", 0, "daemon"}, [] { return std::uint64_t{1}; }}) {
+              {"tester", 0, "daemon"}, [] { return std::uint64_t{1}; }, std::chrono::milliseconds(1)}) {
     desk.listen([this](const Json& event, std::int64_t seq) { events.push_back(event), event_seqs.push_back(seq); }, [](const Entry&) {});
   }
 
@@ -30,6 +30,10 @@ class DeskTest : public testing::Test {
     ++attempts;
     boost::asio::post(loop, [this, bodies = std::move(bodies), stored = std::move(stored)] {
       if (full) return stored(refuse("not_stored", "the disk is full", ""));
+      if (unsure) {
+        tried.push_back(bodies);
+        return stored(refuse("not_known", "a sync failed", ""));
+      }
       std::vector<Digest> hashes;
       for (const std::string& body : bodies) {
         rows.push_back(body);
@@ -52,6 +56,11 @@ class DeskTest : public testing::Test {
     loop.restart();
     loop.poll();
   }
+  void disk_works_again() {
+    full = unsure = false;
+    loop.restart();
+    loop.run_for(std::chrono::milliseconds(20));
+  }
   void set_up_bench() {
     act(engine_add, {{"name", "K1"}, {"file", "f"}, {"text", kTwin}});
     act(gauge_add, {{"name", "mic"}, {"port", "/dev/mic"}, {"profile", "bcd13"}});
@@ -71,7 +80,8 @@ class DeskTest : public testing::Test {
 
   boost::asio::io_context loop;
   ManualClock clock;
-  bool full = false;
+  bool full = false, unsure = false;
+  std::vector<std::vector<std::string>> tried;
   int attempts = 0;
   std::vector<std::string> rows;
   std::vector<std::size_t> batches;
@@ -133,12 +143,46 @@ TEST_F(DeskTest, AFullDiskKeepsFramesRefusesCommandsAndTellsItOnce) {
   press("82.951");
   EXPECT_EQ(desk.view().waiting, 2U);
 
-  full = false;
-  loop.restart();
-  loop.run_for(std::chrono::milliseconds(1500));
+  disk_works_again();
   EXPECT_EQ(told("reading"), (std::vector<std::string>{"82.950", "82.951"}));
   EXPECT_EQ(desk.view().bench.common.place->index, 1) << "the refused command has left nothing behind";
   EXPECT_EQ(desk.view().waiting, 0U);
+}
+
+TEST_F(DeskTest, WhatMayBeOnDiskIsAppendedAgainAsItIs) {
+  set_up_bench();
+  unsure = true;
+  press("82.950");
+  act(at, {{"words", {"piston", "2"}}});
+  settle();
+  ASSERT_EQ(answers.size(), 1U);
+  EXPECT_EQ(answers[0].error().code, "not_known");
+  press("82.951");  // belongs to the place on disk: the command is still under way
+  act(operator_add, {{"name", "ann"}});
+  EXPECT_EQ(answers.back().error().code, "not_stored") << "refused at once: it was never decided";
+  loop.restart();
+  loop.run_for(std::chrono::milliseconds(10));
+  ASSERT_GE(tried.size(), 2U);
+  EXPECT_EQ(tried.front(), tried.back()) << "the same salts and times";
+  EXPECT_EQ(told("fault").size(), 1U);
+  EXPECT_TRUE(told("reading").empty());
+  disk_works_again();
+  EXPECT_EQ(told("reading"), (std::vector<std::string>{"82.950", "82.951"}));
+  EXPECT_EQ(desk.view().bench.common.place->index, 2) << "the command was stored as it was told";
+  EXPECT_EQ(answers.size(), 2U) << "and answered once";
+  for (const Json& event : events) EXPECT_TRUE(event["event"] != "reading" || event["index"] == 1);
+  EXPECT_TRUE(desk.view().bench.operators.empty());
+  EXPECT_EQ(desk.view().waiting, 0U);
+}
+
+TEST_F(DeskTest, AClockStepIsSaidThoughTheDiskRefusedItFirst) {
+  set_up_bench();
+  full = true;
+  clock.time.wall_us -= 3'600'000'000;
+  press("82.950");
+  settle();
+  disk_works_again();
+  EXPECT_EQ(Json::parse(rows[rows.size() - 3])["kind"], "clock");
 }
 
 TEST_F(DeskTest, TenThousandFramesWaitThenThePortsAreReadNoFurther) {
@@ -191,9 +235,7 @@ TEST_F(DeskTest, AfterAFullDiskCommandsAreTakenAgainThoughNothingWaited) {
   full = true;
   act(at, {{"words", {"piston", "2"}}});
   settle();
-  full = false;
-  loop.restart();
-  loop.run_for(std::chrono::milliseconds(1200));
+  disk_works_again();
   act(at, {{"words", {"piston", "2"}}});
   settle();
   EXPECT_TRUE(answers.back());
@@ -234,6 +276,27 @@ TEST_F(DeskTest, WaitingForAMasterEndsAfterTwoMinutes) {
   settle();
   EXPECT_TRUE(told("setting").empty()) << "too late to be a setting";
   EXPECT_EQ(told("reading").size(), 1U);
+}
+
+TEST_F(DeskTest, TheFrameThatSetAGaugeIsToldByItsSeqAndItsVoidIsAnEvent) {
+  set_up_bench();
+  act(master, {{"gauge", "mic"}, {"size", "75 mm"}});
+  settle();
+  std::int64_t became = 0;
+  Frame frame{"mic", {"75.002", "75.002", Length::from_um(75'002), Unit::mm, true}, false, clock.now(), {}, 0, {}};
+  desk.frame(frame, [&](std::int64_t seq) { became = seq; });
+  settle();
+  ASSERT_NE(find_setting(desk.view().bench, became), nullptr);
+  events.clear();
+  desk.happen("daemon", [&](Draft& draft) { doubt_damaged(draft, {became}); });
+  settle();
+  ASSERT_EQ(events.size(), 1U);
+  EXPECT_EQ(events[0]["event"], "setting");
+  EXPECT_EQ(events[0]["seq"], became);
+  EXPECT_EQ(events[0]["state"], "void");
+  EXPECT_EQ(events[0]["good"], false);
+  EXPECT_EQ(events[0]["shown_mm"], 75.002);
+  EXPECT_EQ(events[0]["reason"], "bytes beside its frame were damaged");
 }
 
 TEST_F(DeskTest, FoldingTheRowsGivesTheStateOnDisk) {

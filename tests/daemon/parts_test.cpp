@@ -126,7 +126,7 @@ TEST_F(Parts, TheRoundOffersThePlacesAgainAndNothingIsARepeat) {
   EXPECT_EQ(refusal(round_begin, {{"features", {"piston"}}}).code, "nothing_left");
   install({{"feature", "piston"}, {"index", "1"}});
   ASSERT_TRUE(bench.act(round_begin, {{"features", {"piston"}}}));
-  EXPECT_EQ(slashed(bench.place()), "piston/1");
+  EXPECT_EQ(bench.standing(), "piston/1");
   bench.press("any", "82.959");  // 0.014 from the part that was there
   EXPECT_EQ(bench.last_reading().state, State::kept) << doubts(bench.last_reading());
   EXPECT_FALSE(bench.has_place());

@@ -31,7 +31,7 @@ class Respec : public testing::Test {
     return bench.last_reading().seq;
   }
   std::string here(const std::optional<std::string>& gauge = std::nullopt) {
-    return bench.has_place(gauge) ? slashed(bench.place(gauge)) : "none";
+    return bench.standing(gauge);
   }
   const Engine& engine() { return bench.bench.engines.at("K1"); }
   Workbench bench;

@@ -14,9 +14,7 @@ class Rounds : public testing::Test {
     bench.add_gauge("mic", {{"measures", "outside"}});
   }
   Result<Json> round(Json params) { return bench.act(round_begin, params); }
-  std::string here(const std::optional<std::string>& gauge = std::nullopt) {
-    return bench.has_place(gauge) ? slashed(bench.place(gauge)) : "none";
-  }
+  std::string here(const std::optional<std::string>& gauge = std::nullopt) { return bench.standing(gauge); }
   Workbench bench;
 };
 

@@ -161,6 +161,69 @@ TEST_F(Settings, AVoidedSettingDoubtsWhatRestsOnIt) {
   EXPECT_FALSE(gauge().setting);
 }
 
+TEST_F(Settings, ASettingWhoseDamageShowsLaterIsVoidOnce) {
+  set("83.000 mm", "0.000");
+  const std::int64_t set_by = gauge().setting->seq;
+  bench.press("bore", "0.010");  // in the same burst
+  const std::int64_t reading = bench.last_reading().seq;
+  bench.damage({set_by, reading});
+  EXPECT_EQ(bench.kinds(), (std::vector<std::string>{"setting_void", "doubt", "doubt", "place", "alert"}));
+  EXPECT_EQ(doubts(bench.last_reading()), "setting_void");
+  EXPECT_FALSE(gauge().setting);
+  EXPECT_TRUE(find_setting(bench.bench, set_by)->voided);
+  bench.damage({set_by, reading});  // another fault of that burst
+  EXPECT_TRUE(bench.kinds().empty());
+  bench.press("bore", "0.011");
+  EXPECT_EQ(doubts(bench.last_reading()), "no_setting");
+}
+
+TEST_F(Settings, ADamagedCheckVouchesForNothing) {
+  set("83.000 mm", "0.000");
+  const std::int64_t zero = gauge().setting->seq;
+  bench.press("bore", "0.010");
+  const std::int64_t early = bench.last_reading().seq;
+  recheck_at("0.001");
+  const std::int64_t sound = gauge().last_good_check;
+  bench.press("bore", "0.011");
+  const std::int64_t late = bench.last_reading().seq;
+  bench.link("bore", "gone");
+  recheck_at("0.002");
+  const std::int64_t damaged = gauge().last_good_check;
+  EXPECT_TRUE(find_reading(bench.bench, late)->closed);
+  bench.damage({damaged});
+  EXPECT_EQ(bench.kinds(), (std::vector<std::string>{"setting_void", "reopened"}));
+  EXPECT_EQ(gauge().setting->seq, zero) << "a check that does not count leaves the zero";
+  EXPECT_EQ(gauge().last_good_check, sound);
+  EXPECT_TRUE(find_reading(bench.bench, early)->closed);
+  EXPECT_FALSE(find_reading(bench.bench, late)->closed);
+  bench.press("bore", "0.012");
+  EXPECT_EQ(doubts(bench.last_reading()), "setting_old") << "it was away, and that is unchecked again";
+  recheck_at("0.010");
+  EXPECT_EQ(find_reading(bench.bench, early)->state, State::kept);
+  EXPECT_EQ(doubts(*find_reading(bench.bench, late)), "drift");
+}
+
+TEST_F(Settings, ADamagedCheckThatToldADriftIsForgottenAsACheck) {
+  set("83.000 mm", "0.000");
+  recheck_at("0.010");
+  EXPECT_TRUE(gauge().drifted);
+  bench.damage({bench.bench.settings.back().seq});
+  EXPECT_FALSE(gauge().drifted);
+  EXPECT_EQ(open_alerts(AlertWhat::drift), 0U);
+}
+
+TEST_F(Settings, ALaterCheckStillVouchesWhenTheOneBeforeIsVoided) {
+  set("83.000 mm", "0.000");
+  bench.press("bore", "0.010");
+  recheck_at("0.001");
+  const std::int64_t first = gauge().last_good_check;
+  recheck_at("0.001");
+  const std::int64_t second = gauge().last_good_check;
+  ASSERT_TRUE(bench.act(void_readings, {{"first", first}, {"reason", "dirt on the ring"}}));
+  EXPECT_TRUE(bench.last_reading().closed);
+  EXPECT_EQ(gauge().last_good_check, second);
+}
+
 TEST_F(Settings, AGaugeWithoutAWireIsSetByHand) {
   ASSERT_TRUE(bench.act(gauge_add, {{"name", "dial"}, {"port", "hand"}, {"profile", "line"}, {"reads", "deviation"}, {"measures", "inside"}}));
   ASSERT_TRUE(bench.act(at, {{"words", {"bore/1/top/thrust"}}}));
@@ -171,6 +234,20 @@ TEST_F(Settings, AGaugeWithoutAWireIsSetByHand) {
   EXPECT_TRUE(bench.bench.reading_index.empty());
   ASSERT_TRUE(bench.act(enter, {{"value", "0.010"}, {"again", "0.010"}, {"gauge", "dial"}}));
   EXPECT_EQ(bench.last_reading().size, Length::from_um(83'012));
+}
+
+TEST_F(Settings, TheMasterIsToldInTheUnitItWasGivenIn) {
+  const auto told = [&](const Json& params) { return (*bench.act(master, params))["unit"]; };
+  EXPECT_EQ(told({{"gauge", "bore"}, {"size", "3.2677 in"}}), "in");
+  EXPECT_EQ(told({{"gauge", "bore"}, {"size", "3.2677"}, {"unit", "in"}}), "in");
+  EXPECT_EQ(told({{"gauge", "bore"}, {"size", "83"}}), "mm") << "the spec's";
+  bench.press("bore", "0.000");
+  EXPECT_EQ((*bench.act(recheck, {{"gauge", "bore"}}))["unit"], "mm");
+  std::string inches = kTwin;
+  bench.add_engine("K2", inches.replace(inches.find("unit = \"mm\""), 11, "unit = \"in\""));
+  EXPECT_TRUE(bench.act(engine_use, {{"name", "K2"}}));
+  EXPECT_EQ((*bench.act(recheck, {{"gauge", "bore"}}))["unit"], "in");
+  EXPECT_EQ(told({{"gauge", "bore"}, {"size", "3.2677"}}), "in");
 }
 
 TEST_F(Settings, AReCheckNeedsASetting) {

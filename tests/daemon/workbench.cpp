@@ -78,6 +78,10 @@ void Workbench::fault(const std::string& gauge) {
   decide("gauge", [&](Draft& draft) { take_fault(draft, {gauge, {drivers::FaultReason::noise, "noise", "\x80", 1}, 1}); });
 }
 
+void Workbench::damage(const std::vector<std::int64_t>& seqs) {
+  decide("daemon", [&](Draft& draft) { doubt_damaged(draft, seqs); });
+}
+
 void Workbench::link(const std::string& gauge, const std::string& state) {
   decide("daemon", [&](Draft& draft) { take_link(draft, gauge, state, "test", ""); });
 }
@@ -96,10 +100,13 @@ void Workbench::add_gauge(const std::string& name, const Json& more) {
 
 const Reading& Workbench::last_reading() const { return *find_reading(bench, bench.reading_index.rbegin()->first); }
 
-bool Workbench::has_place(const std::optional<std::string>& gauge) const { return standing_of(bench, gauge).place.has_value(); }
-
 Place Workbench::place(const std::optional<std::string>& gauge) const {
   return standing_of(bench, gauge).place.value_or(Place{"none", 0, "", ""});
+}
+
+std::string Workbench::standing(const std::optional<std::string>& gauge) const {
+  const Standing& standing = standing_of(bench, gauge);
+  return standing.place ? slashed(*standing.place, *bench.engines.at(*standing.engine).spec) : "none";
 }
 
 std::vector<std::string> Workbench::kinds() const {

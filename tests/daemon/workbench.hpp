@@ -21,6 +21,8 @@ class Workbench {
   void press(const std::string& gauge, const std::string& number, Unit unit = Unit::mm);
   void press(Frame frame);
   void fault(const std::string& gauge);
+  /// Damage that shows in a burst whose frames are stored already.
+  void damage(const std::vector<std::int64_t>& seqs);
   void link(const std::string& gauge, const std::string& state);
   void pass(std::int64_t seconds) { now.wall_us += seconds * 1'000'000, now.mono_ns += seconds * 1'000'000'000; }
 
@@ -29,7 +31,8 @@ class Workbench {
 
   const Reading& last_reading() const;
   Place place(const std::optional<std::string>& gauge = std::nullopt) const;
-  bool has_place(const std::optional<std::string>& gauge = std::nullopt) const;
+  /// Its place in slash form, or "none".
+  std::string standing(const std::optional<std::string>& gauge = std::nullopt) const;
   std::vector<std::string> kinds() const;  ///< of the last entries
   View view() const { return {bench, live, now, "", 0, 0}; }
 

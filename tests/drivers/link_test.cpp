@@ -34,6 +34,21 @@ TEST_F(SerialLinkTest, DeliversWhatTheGaugeSends) {
   EXPECT_EQ(text_of(reader_.read(*link, 9)), "83.0104\r\n");
 }
 
+TEST_F(SerialLinkTest, GivesWhatWaitsWithoutWaiting) {
+  const auto link = open();
+  EXPECT_TRUE(link->read_rest().empty());
+  reader_.start(*link);  // a read is under way all the time
+  std::string sent;
+  for (int n = 0; n < 60; ++n) sent += "83.0104\r\n";
+  pty_.send(sent);
+  std::string rest;  // the kernel hands it over in its own time
+  for (int tries = 0; tries < 1000 && rest.size() < sent.size(); ++tries) {
+    rest += text_of(link->read_rest());
+    usleep(1000);
+  }
+  EXPECT_EQ(rest, sent);
+}
+
 TEST_F(SerialLinkTest, SetsTheLineRawAt9600AndMarksDamagedBytes) {
   const auto link = open();
   const termios line = pty_.settings();

@@ -178,6 +178,16 @@ TEST_F(Comparator, OnlyTheNextFrameOfThatGaugeIsTheSetting) {
   EXPECT_EQ(watch_->next("setting")["shown_mm"], 0);
 }
 
+TEST_F(Comparator, ASettingWithDamagedBytesBehindItCountsNoMore) {
+  const json set = master("86.000", "0.000");
+  cable("dial").send("damaged\r");
+  const json told = watch_->next("setting");
+  EXPECT_EQ(told["seq"], set["seq"]);
+  EXPECT_EQ(told["state"], "void");
+  std::this_thread::sleep_for(Millis(260));  // a burst ends with a pause of 200 ms
+  EXPECT_EQ(doubts_of(at_bore("1", "0.010")), "no_setting");
+}
+
 TEST_F(Comparator, ARecheckWithoutASettingIsRefused) {
   refused({"recheck", "dial"}, 4);
 }

@@ -36,18 +36,25 @@ const Spec kSpec = demo();
 
 std::string found(const Words& words) {
   const auto place = find_place(kSpec, words);
-  return place ? slashed(*place) : place.error().code + ": " + place.error().message + "; " + place.error().remedy;
+  return place ? slashed(*place, kSpec) : place.error().code + ": " + place.error().message + "; " + place.error().remedy;
 }
 
 TEST(FindPlace, TakesFeatureIndexLevelAxis) {
-  EXPECT_EQ(found({"bore", "L2", "top", "thrust"}), "bore/3/top/thrust");
+  EXPECT_EQ(found({"bore", "L2", "top", "thrust"}), "bore/L2/top/thrust");
   EXPECT_EQ(found({"main_bearing", "1", "vertical"}), "main_bearing/1/vertical");
   EXPECT_EQ(found({"main_journal", "3", "rear"}), "main_journal/3/rear");
   EXPECT_EQ(found({"oil_feed_clear"}), "oil_feed_clear/1");
 }
 
+TEST(FindPlace, AnIndexIsAPositionInTheOrderOfTheLabels) {
+  EXPECT_EQ(find_place(kSpec, Words{"bore", "L2", "top", "thrust"}).value(), (Place{"bore", 3, "top", "thrust"}));
+  Spec crossed = kSpec;
+  crossed.features[1].labels = {"2", "1", "3"};
+  EXPECT_EQ(find_place(crossed, Words{"main_bearing/2/vertical"}).value().index, 1);
+}
+
 TEST(FindPlace, AUniqueBeginningWillDo) {
-  EXPECT_EQ(found({"b", "L2", "t", "p"}), "bore/3/top/pin");
+  EXPECT_EQ(found({"b", "L2", "t", "p"}), "bore/L2/top/pin");
   EXPECT_EQ(found({"main_j", "2", "f"}), "main_journal/2/front");
 }
 
@@ -59,7 +66,7 @@ TEST(FindPlace, OneIndexMayBeLeftOut) {
 }
 
 TEST(FindPlace, TakesTheSlashForm) {
-  EXPECT_EQ(found({"bore/L2/top/thrust"}), "bore/3/top/thrust");
+  EXPECT_EQ(found({"bore/L2/top/thrust"}), "bore/L2/top/thrust");
   EXPECT_EQ(found({"main_b/2/obl"}), "main_bearing/2/oblique");
   EXPECT_EQ(found({"cam/middle/y"}), "cam_bore/1/middle/y");
   EXPECT_EQ(found({"bore/L2//thrust"}), "unknown_level: no level '' of bore; choose from: top, bottom");
@@ -103,6 +110,13 @@ TEST(Spoken, UsesLabelsAndLeavesOutALoneIndex) {
   EXPECT_EQ(spoken({"gone", 2, "", ""}, kSpec), "gone 2");
 }
 
+TEST(Slashed, UsesLabelsAndGivesALoneIndex) {
+  EXPECT_EQ(slashed({"bore", 3, "top", "thrust"}, kSpec), "bore/L2/top/thrust");
+  EXPECT_EQ(slashed({"cam_bore", 1, "front", "x"}, kSpec), "cam_bore/1/front/x");
+  EXPECT_EQ(slashed({"bore", 7, "top", ""}, kSpec), "bore/7/top");  // an index that a later spec has not
+  EXPECT_EQ(slashed({"gone", 2, "", ""}, kSpec), "gone/2");
+}
+
 TEST(PlacesOf, RunAxisFastestUnlessTurned) {
   Feature bore = *kSpec.find("bore");
   EXPECT_EQ(places_of(bore, 2), (std::vector<Place>{{"bore", 2, "top", "thrust"},
@@ -117,7 +131,7 @@ TEST(PlacesOf, RunAxisFastestUnlessTurned) {
 Words walked(const RoundAsk& ask) {
   Words words;
   const auto order = round_order(kSpec, ask).value();
-  for (const auto& place : order) words.push_back(slashed(place));
+  for (const auto& place : order) words.push_back(slashed(place, kSpec));
   return words;
 }
 
@@ -125,7 +139,7 @@ TEST(RoundOrder, TakesFeaturesAsNamed) {
   const Words both = walked({{"main_j", "main_b"}, RoundBy::feature, "", false});
   EXPECT_EQ(both.front(), "main_journal/1/front");
   EXPECT_EQ(both.at(6), "main_bearing/1/vertical");
-  EXPECT_EQ(walked({}).front(), "bore/1/top/thrust");
+  EXPECT_EQ(walked({}).front(), "bore/L1/top/thrust");
   EXPECT_EQ(walked({}).back(), "oil_feed_clear/1");
   EXPECT_EQ(walked({}).size(), 16U + 6 + 6 + 4 + 1);
 }
@@ -140,7 +154,7 @@ TEST(RoundOrder, ByIndexTakesAllOfOneFirst) {
 }
 
 TEST(RoundOrder, BeginsAtTheIndexAsked) {
-  EXPECT_EQ(walked({{"bore"}, RoundBy::feature, "L2", false}).front(), "bore/3/top/thrust");
+  EXPECT_EQ(walked({{"bore"}, RoundBy::feature, "L2", false}).front(), "bore/L2/top/thrust");
   EXPECT_EQ(
       walked({{"main_j", "main_b"}, RoundBy::index, "3", false}),
       (Words{"main_journal/3/front", "main_journal/3/rear", "main_bearing/3/vertical", "main_bearing/3/oblique"}));
@@ -164,17 +178,34 @@ TEST(Spec, FindsAndNames) {
   EXPECT_EQ(name(TaperBy::level_means), "level_means");
 }
 
-RC_GTEST_PROP(PlaceProperty, EveryPlaceIsFoundByWhatIsSpoken, ()) {
-  const auto all = round_order(kSpec, {}).value();
-  const Place place = *rc::gen::elementOf(all);
-  const std::string words = spoken(place, kSpec);
+Words split(const std::string& words) {
   Words parts;
   for (std::size_t from = 0; from <= words.size();) {
     const std::size_t blank = std::min(words.find(' ', from), words.size());
     parts.push_back(words.substr(from, blank - from));
     from = blank + 1;
   }
-  RC_ASSERT(find_place(kSpec, parts).value() == place);
+  return parts;
+}
+
+/// The demo with labels that say nothing of the position, or the wrong thing: numbers in another order, a lone "2".
+Spec drawn_labels() {
+  Spec spec = demo();
+  for (Feature& each : spec.features) {
+    const auto numbers = *rc::gen::unique<Words>(each.labels.size(), rc::gen::map(rc::gen::inRange(1, 13), [](int number) {
+      return std::to_string(number);
+    }));
+    each.labels = *rc::gen::element(each.labels, numbers);
+  }
+  return spec;
+}
+
+RC_GTEST_PROP(PlaceProperty, EveryPlaceIsFoundByWhatIsPrinted, ()) {
+  const Spec spec = drawn_labels();
+  const auto all = round_order(spec, {}).value();
+  const Place place = *rc::gen::elementOf(all);
+  RC_ASSERT(find_place(spec, split(spoken(place, spec))).value() == place);
+  RC_ASSERT(find_place(spec, Words{slashed(place, spec)}).value() == place);
 }
 
 RC_GTEST_PROP(PlaceProperty, EveryOrderWalksEveryPlaceOnce, ()) {

@@ -6,6 +6,7 @@
 #include <fstream>
 
 #include "tests/schema/store_support.hpp"
+#include "tests/support/faulty_vfs.hpp"
 
 namespace tenth {
 namespace {
@@ -90,12 +91,13 @@ TEST(LedgerRefusal, StoresOnceWhereTheFailedCommitHadReachedTheDisk) {
 
 TEST(LedgerRefusal, StoresOnlyTheRestWhereTheFailedCommitIsFoundLater) {
   const Folder folder;
+  FaultyDisk disk;
   Ledger ledger = opened(Ledger::open(folder.ledger()));
   ASSERT_TRUE(ledger.append(bodies_of(1, 1)));
-  Outsider outsider(folder.ledger());
-  ASSERT_EQ(outsider.run("BEGIN IMMEDIATE"), "");
-  ASSERT_EQ(code_of(ledger.append(bodies_of(2, 3))), "not_stored");
-  ASSERT_EQ(outsider.run(insert_of(2) + ";" + insert_of(3) + "; COMMIT"), "");
+  disk.fail_syncs();
+  ASSERT_EQ(code_of(ledger.append(bodies_of(2, 3))), "not_known");
+  disk.heal();
+  ASSERT_EQ(Outsider(folder.ledger()).run("BEGIN;" + insert_of(2) + ";" + insert_of(3) + "; COMMIT"), "");
   const auto hashes = ledger.append(bodies_of(2, 5));
   ASSERT_TRUE(hashes) << hashes.error().message;
   EXPECT_EQ(hashes->size(), 4u);
@@ -103,6 +105,39 @@ TEST(LedgerRefusal, StoresOnlyTheRestWhereTheFailedCommitIsFoundLater) {
   const auto finding = audit_ledger(ledger);
   EXPECT_TRUE(finding->ok) << finding->why;
   EXPECT_EQ(finding->entries, 5);
+}
+
+TEST(LedgerRefusal, OnceNotKnownItStaysSoUntilItIsStored) {
+  const Folder folder;
+  FaultyDisk disk;
+  Ledger ledger = opened(Ledger::open(folder.ledger()));
+  ASSERT_TRUE(ledger.append(bodies_of(1, 1)));
+  disk.fail_syncs();
+  ASSERT_EQ(code_of(ledger.append(bodies_of(2, 3))), "not_known");
+  disk.heal();
+  {
+    Outsider outsider(folder.ledger());
+    ASSERT_EQ(outsider.run("BEGIN IMMEDIATE"), "");
+    ASSERT_EQ(code_of(ledger.append(bodies_of(2, 3))), "not_known") << "locked now, but the log may still hold them";
+  }
+  ASSERT_TRUE(ledger.append(bodies_of(2, 3)));
+  Outsider outsider(folder.ledger());
+  ASSERT_EQ(outsider.run("BEGIN IMMEDIATE"), "");
+  EXPECT_EQ(code_of(ledger.append(bodies_of(4, 4))), "not_stored");
+}
+
+TEST(LedgerRefusal, AfterNotStoredAnythingMayFollow) {
+  const Folder folder;
+  Ledger ledger = opened(Ledger::open(folder.ledger()));
+  ASSERT_TRUE(ledger.append(bodies_of(1, 1)));
+  {
+    Outsider outsider(folder.ledger());
+    ASSERT_EQ(outsider.run("BEGIN IMMEDIATE"), "");
+    ASSERT_EQ(code_of(ledger.append(bodies_of(2, 3))), "not_stored");
+  }
+  ASSERT_TRUE(ledger.append(bodies_of(7, 9)));
+  EXPECT_EQ(ledger.rows(2, 9)->front().body, body_of(7));
+  EXPECT_EQ(audit_ledger(ledger)->entries, 4);
 }
 
 TEST(LedgerRefusal, ReadOnlyFileEvenForRoot) {

@@ -5,7 +5,7 @@
 
 #include <csignal>
 
-#include "tests/schema/faulty_vfs.hpp"
+#include "tests/support/faulty_vfs.hpp"
 #include "tests/schema/store_support.hpp"
 
 namespace tenth {

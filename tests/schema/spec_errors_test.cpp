@@ -141,6 +141,19 @@ TEST(SpecErrors, Classes) {
   EXPECT_SAID("[feature.pin]\nkind = 'outside'\nsize = '22 H5'", "3:8: ", "is for holes, and the kind is outside");
 }
 
+TEST(SpecErrors, AFormThatThePlacesCannotShow) {
+  const std::string lone = "[feature.pin]\nkind = 'outside'\nlimits = [22, 22.01]\n";
+  EXPECT_SAID(lone + "out_of_round = 0.005",
+              "4:16: ", "out_of_round wants at least 2 axes to be measured -> name them");
+  EXPECT_SAID(lone + "taper = 0.005", "4:9: ", "taper wants at least 2 levels to be measured -> name them");
+  EXPECT_SAID(lone + "levels = ['a', 'b']\naxes = ['x']\nout_of_round = 0.005", "6:16: ", "at least 2 axes");
+  EXPECT_SAID(lone + "levels = ['a']\naxes = ['x', 'y']\ntaper = 0.005", "6:9: ", "at least 2 levels");
+  EXPECT_SAID(lone + "levels = ['a', 'b']\nout_of_round_by = 'across_levels'\nout_of_round = 0.005",
+              "6:16: ", "at least 2 axes");
+  EXPECT_EQ(said(lone + "axes = ['x', 'y']\nout_of_round = 0.005"), "accepted");
+  EXPECT_EQ(said(lone + "levels = ['a', 'b']\ntaper = 0.005"), "accepted");
+}
+
 TEST(SpecErrors, FormAndWindow) {
   EXPECT_SAID(with("limits = [83, 83.02]\ntaper = 0.021"),
               "12:9: ", "taper 0.021 mm is wider than the limits of size (0.02 mm)");

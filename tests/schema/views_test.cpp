@@ -51,6 +51,7 @@ TEST(ReadingJson, SaysPlaceAndSizesExactly) {
   reading.label = "L3";
   reading.doubts = {Doubt::range, Doubt::inch_mm};
   reading.moved_from = Place{"bore", 2, "top", "pin"};
+  reading.moved_from_label = "R1";
   reading.state = State::voided;
   reading.setting = 20;
   const Json json = reading_json(reading, false, false);
@@ -60,7 +61,7 @@ TEST(ReadingJson, SaysPlaceAndSizesExactly) {
   EXPECT_EQ(canonical(json["size_mm"]), "83.010400001");
   EXPECT_EQ(canonical(json["value_mm"]), "-0.0000254");
   EXPECT_EQ(json["doubts"], Json({"range", "inch_mm"}));
-  EXPECT_EQ(json["moved_from"], "bore/2/top/pin");
+  EXPECT_EQ(json["moved_from"], "bore/R1/top/pin");
   EXPECT_EQ(json["state"], "void");
   EXPECT_EQ(json["unit"], "mm");
   EXPECT_EQ(json["source"], "gauge");

@@ -61,7 +61,7 @@ std::vector<Cells> settings_rows(const Bench& bench, const std::map<std::string,
     if (found == used.end() || found->second.first_setting == 0 || closed.contains(setting.gauge)) continue;
     if (setting.seq < found->second.first_setting) continue;
     rows.push_back(setting_cells(setting, unit));
-    if (setting.seq > found->second.last_reading) closed.insert(setting.gauge);
+    if (setting.seq > found->second.last_reading && !setting.voided) closed.insert(setting.gauge);
   }
   return rows;
 }

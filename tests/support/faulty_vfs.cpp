@@ -1,4 +1,4 @@
-#include "tests/schema/faulty_vfs.hpp"
+#include "tests/support/faulty_vfs.hpp"
 
 #include <fstream>
 #include <iterator>
@@ -51,9 +51,10 @@ int truncate(sqlite3_file* file, sqlite3_int64 size) {
   return real(file)->pMethods->xTruncate(real(file), size);
 }
 
-/// Only the picture of the disk is synced: these tests never look at the real one after a real power cut.
+/// Only the picture of the disk is synced: these tests never look at the real one after a real power cut. The real layer
+/// has one code for a sync that fails, whatever the reason.
 int sync(sqlite3_file* file, int) {
-  if (const int code = disk->strike()) return code;
+  if (disk->strike() != SQLITE_OK || disk->syncs_fail()) return SQLITE_IOERR_FSYNC;
   if (medium(file) != nullptr) {
     for (const auto& change : medium(file)->since) lay_on(medium(file)->synced, change);
     medium(file)->since.clear();

@@ -21,7 +21,8 @@ class FaultyDisk {
 
   /// The n-th call from now on fails with SQLite's `code`, and with `for_ever` every one after it.
   void fail_at(int n, int code, bool for_ever);
-  void heal() { fail_at_ = 0; }
+  void fail_syncs() { syncs_fail_ = true; }
+  void heal() { fail_at_ = 0, syncs_fail_ = false; }
   /// A call has failed since the last `fail_at`.
   bool has_failed() const { return failed_; }
 
@@ -42,6 +43,7 @@ class FaultyDisk {
 
   /// For the callbacks of SQLite.
   int strike();
+  bool syncs_fail() const { return syncs_fail_; }
   Medium& medium(const char* name);
   void forget(const char* name) { media_.erase(name); }
   sqlite3_vfs* base() const { return base_; }
@@ -51,7 +53,7 @@ class FaultyDisk {
   sqlite3_vfs vfs_;
   std::map<std::string, Medium> media_;
   int calls_ = 0, fail_at_ = 0, code_ = SQLITE_OK;
-  bool for_ever_ = false, failed_ = false;
+  bool for_ever_ = false, failed_ = false, syncs_fail_ = false;
 };
 
 }  // namespace tenth

@@ -1,0 +1,166 @@
+// A gauge's port as the session sees it, with a link of the test's own.
+#include "daemon/gauge_session.hpp"
+
+#include <gtest/gtest.h>
+
+#include <boost/asio/as_tuple.hpp>
+#include <boost/asio/io_context.hpp>
+#include <boost/asio/post.hpp>
+#include <boost/asio/use_awaitable.hpp>
+
+#include "tests/daemon/workbench.hpp"
+
+namespace tenth {
+namespace {
+
+namespace asio = boost::asio;
+using drivers::Chunk;
+using drivers::Received;
+
+std::vector<Received> received(const std::string& text) {
+  std::vector<Received> bytes;
+  for (const char c : text) bytes.push_back({static_cast<std::uint8_t>(c)});
+  return bytes;
+}
+
+/// What is sent is read as one chunk; what is left is only there for the last look.
+struct Cable {
+  explicit Cable(asio::io_context& loop) : waits(loop, asio::steady_timer::time_point::max()) {}
+  asio::steady_timer waits;
+  std::vector<Chunk> sent;
+  std::string rest;
+  void send(const std::string& text) {
+    sent.push_back({received(text), false, {}});
+    waits.cancel();
+  }
+};
+
+class CableLink : public drivers::Link {
+ public:
+  explicit CableLink(Cable& cable) : cable_(cable) {}
+  asio::awaitable<Chunk> read() override {
+    while (cable_.sent.empty() && open_) co_await cable_.waits.async_wait(asio::as_tuple(asio::use_awaitable));
+    if (!open_) co_return Chunk{{}, true, "closed"};
+    Chunk chunk = std::move(cable_.sent.front());
+    cable_.sent.erase(cable_.sent.begin());
+    co_return chunk;
+  }
+  std::vector<Received> read_rest() override { return received(std::exchange(cable_.rest, {})); }
+  bool bytes_waited() const override { return false; }
+  void close() override {
+    open_ = false;
+    cable_.waits.cancel();
+  }
+
+ private:
+  Cable& cable_;
+  bool open_ = true;
+};
+
+class HandClock : public Clock {
+ public:
+  Instant now() const override { return time; }
+  std::string boot() const override { return "boot"; }
+  void pass(std::int64_t ms) { time.wall_us += ms * 1000, time.mono_ns += ms * 1'000'000; }
+  Instant time{1'800'000'000'000'000, 1'000'000'000'000};
+};
+
+class Session : public testing::Test {
+ protected:
+  Session()
+      : desk({loop.get_executor(), [this](auto bodies, auto stored) { append(std::move(bodies), std::move(stored)); }, {}, "", &clock, {},
+              {"tester", 0, "daemon"}, [] { return std::uint64_t{1}; }}),
+        sessions(loop.get_executor(), desk, [this](const auto&, const std::string&) -> Result<std::unique_ptr<drivers::Link>> {
+          return std::make_unique<CableLink>(cable);
+        }) {
+    desk.listen([](const Json&, std::int64_t) {}, [this](const Entry& entry) {
+      kinds.push_back(entry.body.at("kind"));
+      sessions.follow(entry, desk.view().bench);
+    });
+    act(engine_add, {{"name", "K1"}, {"file", "f"}, {"text", kTwin}});
+    act(gauge_add, {{"name", "bore"}, {"port", "/dev/bore"}, {"profile", "line"}, {"gauge_unit", "mm"}, {"reads", "deviation"}});
+    act(at, {{"words", {"bore", "1", "top", "pin"}}});
+    kinds.clear();
+  }
+  ~Session() override {
+    sessions.stop_all();
+    settle();
+  }
+  void append(std::vector<std::string> bodies, StoreThread::Stored stored) {
+    asio::post(loop, [stored = std::move(stored), n = bodies.size()] { stored(std::vector<Digest>(n)); });
+  }
+  void act(Decided (*what)(Draft&, const Json&), const Json& params) {
+    desk.command({"tester", 1000, "socket"}, what, params, "test",
+                 [](const Result<Json>& answer) { EXPECT_TRUE(answer) << answer.error().message; });
+    settle();
+  }
+  void settle() {
+    loop.restart();
+    loop.poll();
+  }
+  /// One chunk of bytes, so many milliseconds after the last.
+  void send(const std::string& text, std::int64_t after_ms) {
+    clock.pass(after_ms);
+    cable.send(text);
+    settle();
+  }
+  const Gauge& gauge() const { return desk.view().bench.gauges.at("bore"); }
+  std::vector<std::string> doubts_told() const {
+    std::vector<std::string> all;
+    for (const Reading& reading : desk.view().bench.engines.at("K1").readings) all.push_back(reading.text + " " + doubts(reading));
+    return all;
+  }
+
+  asio::io_context loop;
+  HandClock clock;
+  Cable cable{loop};
+  Desk desk;
+  GaugeSessions sessions;
+  std::vector<std::string> kinds;
+};
+
+TEST_F(Session, ASettingWithDamageLaterInItsBurstCountsNoMore) {
+  act(master, {{"gauge", "bore"}, {"size", "83.000 mm"}});
+  send("0.000\r", 1000);
+  ASSERT_TRUE(gauge().setting);
+  send("0.01x\r", 199);
+  EXPECT_FALSE(gauge().setting);
+  EXPECT_TRUE(desk.view().bench.settings.back().voided);
+}
+
+TEST_F(Session, DamageAfterAPauseIsAnotherBurst) {
+  act(master, {{"gauge", "bore"}, {"size", "83.000 mm"}});
+  send("0.000\r", 1000);
+  send("0.01x\r", 200);
+  EXPECT_TRUE(gauge().setting);
+  send("0.010\r", 200);
+  EXPECT_EQ(doubts_told(), std::vector<std::string>{"0.010 "});
+}
+
+TEST_F(Session, AReadingBesideDamageIsDoubtedWhicheverCameFirst) {
+  act(master, {{"gauge", "bore"}, {"size", "83.000 mm"}});
+  send("0.000\r", 1000);
+  send("0.010\r", 1000);
+  send("0.01x\r0.011\r", 199);
+  send("0.012\r", 200);
+  EXPECT_EQ(doubts_told(), (std::vector<std::string>{"0.010 damaged", "0.011 damaged", "0.012 "}));
+}
+
+TEST_F(Session, WhatThePortHasReceivedIsStoredBeforeTheEnd) {
+  cable.rest = "0.010\r0.011\r0.0";
+  sessions.stop_all();
+  settle();
+  const auto all = doubts_told();
+  ASSERT_EQ(all.size(), 2U);
+  EXPECT_EQ(all[1].substr(0, 6), "0.011 ");
+  EXPECT_EQ(std::count(kinds.begin(), kinds.end(), "fault"), 1) << "the part frame";
+}
+
+TEST_F(Session, ADroppedGaugeTakesNoMore) {
+  cable.rest = "0.010\r";
+  act(gauge_drop, {{"name", "bore"}});
+  EXPECT_TRUE(doubts_told().empty());
+}
+
+}  // namespace
+}  // namespace tenth
