@@ -29,6 +29,7 @@ std::vector<Command> gauge_commands();
 std::vector<Command> place_commands();
 std::vector<Command> master_commands();
 std::vector<Command> enter_commands();
+std::vector<Command> note_commands();
 std::vector<Command> stage_commands();
 std::vector<Command> temperature_commands();
 std::vector<Command> part_commands();

@@ -50,9 +50,6 @@ Refusal unknown_command(const std::string& word, const std::vector<const CLI::Ap
 }
 
 Refusal unknown_option(const std::string& word, const std::vector<const CLI::App*>& path) {
-  if (word == "--")
-    return wrong("words", "too many words: nothing after '--' is an option",
-                 "write options before it; a negative number needs no '--'");
   const std::string name = word.substr(0, word.find('='));
   const auto near = nearest(name, options_of(path));
   const std::string what = "unknown option " + quoted(name);
@@ -64,10 +61,14 @@ Refusal unknown_option(const std::string& word, const std::vector<const CLI::App
 
 Refusal explain(const CLI::App& program, const CLI::ParseError& error) {
   const auto path = path_of(program);
-  const auto extra = program.remaining(true);
+  auto extra = program.remaining(true);
+  const bool ended = std::erase(extra, "--") > 0;  // what follows that is no option
   const bool group = path.back()->get_require_subcommand_min() > 0;
   const auto option = std::find_if(extra.begin(), extra.end(), [](const auto& word) { return word.starts_with('-'); });
   if (group && !extra.empty() && option != extra.begin()) return unknown_command(extra.front(), path);
+  if (option != extra.end() && ended)
+    return wrong("words", "too many words: nothing after '--' is an option",
+                 "write options before it; a negative number needs no '--'");
   if (option != extra.end()) return unknown_option(*option, path);
   if (group)
     return wrong("no_command", "'" + spelled(path) + "' needs a command",

@@ -36,7 +36,7 @@ void Draft::note_touched(const std::string& kind, const Json& body) {
   const bool figures = std::find(kFigures.begin(), kFigures.end(), kind) != kFigures.end();
   if (figures && body.contains("engine") && body["engine"].is_string()) touched_.insert(body["engine"].get<std::string>());
   const bool new_reading = kind == "answer" || (kind == "reading" && body["engine"].is_string());
-  if ((figures && !new_reading) || kind == "setting" || kind == "gauge_drop") bench_touched_ = true;
+  if ((figures && !new_reading) || kind == "setting" || kind == "setting_void" || kind == "gauge_drop") bench_touched_ = true;
 }
 
 }  // namespace tenth

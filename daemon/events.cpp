@@ -117,6 +117,12 @@ Events stage_events(const Bench&, const Entry& entry) {
   return {event};
 }
 
+Events note_events(const Bench&, const Entry& entry) {
+  Json event = picked(entry, "note", {"engine", "gauge", "feature", "index", "label", "level", "axis", "text", "operator"});
+  event["seq"] = entry.seq;
+  return {event};
+}
+
 /// The first version of a spec comes with its engine and is no event of its own.
 Events spec_events(const Bench&, const Entry& entry) {
   if (!seq_at(entry.body, "previous")) return {};
@@ -176,7 +182,7 @@ const std::map<std::string, Make, std::less<>>& makers() {
       {"move", move_events},              {"answer", answer_events}, {"place", place_events},
       {"common", place_events},    {"engine_use", engine_events},  {"link", link_events},     {"setting", setting_events},
       {"stage", stage_events},     {"temperature", temperature_events},     {"spec", spec_events}, {"decide", decide_events}, {"install", install_events}, {"mate", mate_events}, {"alert", alert_events},       {"alert_end", alert_events}, {"alert_clear", alert_events},
-      {"setting_void", setting_void_events},
+      {"setting_void", setting_void_events}, {"note", note_events},
       {"fault", fault_events},     {"await_end", await_end_events}};
   return table;
 }

@@ -26,6 +26,7 @@ const std::map<std::string, Desk::Act, std::less<>>& acts() {
       {"gauge.add", gauge_add},   {"gauge.drop", gauge_drop},   {"at", at},                     {"at.common", at_common},
       {"at.none", at_none},       {"round", round_begin},       {"next", round_next},           {"back", round_back},
       {"master", master},         {"recheck", recheck},         {"enter", enter},               {"stage", stage_begin},
+      {"note", add_note},
       {"undo", undo},             {"void", void_readings},      {"keep", keep_readings},        {"move", move_readings},
       {"alerts.clear", alerts_clear}, {"temperature", temperature}, {"study.plan", study_plan}};
   return table;

@@ -49,6 +49,7 @@ struct Reading {
   std::int64_t stage_entry = 0;       ///< seq of the entry that began the stage; 0: as found
   std::vector<Doubt> doubts;
   std::optional<std::string> reason;  ///< of the last void, keep or move
+  std::string reason_by, reason_time; ///< who gave it, and when
   Source source = Source::gauge;
   std::optional<Place> moved_from;
   std::string moved_from_label;       ///< of its index

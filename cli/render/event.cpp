@@ -32,6 +32,10 @@ std::string answer(const Ink& ink, const Json& event, std::optional<Unit>) {
   return answer_line(ink, event) + ink(Tone::quiet, "  #" + text(event, "seq"));
 }
 
+std::string note(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return note_line(ink, event);
+}
+
 std::string gauge(const Ink& ink, const Json& event, std::optional<Unit>) {
   const auto why = text(event, "why");
   return gauge_mark(ink, event) + "    " + text(event, "gauge") + (why.empty() ? "" : ": " + why);
@@ -99,6 +103,7 @@ constexpr std::array kTellers = {Told{"hello", hello},
                                  Told{"reading", reading_line},
                                  Told{"change", change},
                                  Told{"answer", answer},
+                                 Told{"note", note},
                                  Told{"place", place},
                                  Told{"gauge", gauge},
                                  Told{"setting", setting},

@@ -62,6 +62,12 @@ std::string answer_line(const Ink& ink, const Json& answer) {
   return inked(ink, mark) + place_text(answer) + (note.empty() ? "" : ": " + note);
 }
 
+std::string note_line(const Ink& ink, const Json& note) {
+  const auto place = place_text(note);
+  return inked(ink, {"*", "note", Tone::plain}) + of_gauge(note) + (place.empty() ? "" : place + ": ") + text(note, "text") +
+         ink(Tone::quiet, "  #" + text(note, "seq"));
+}
+
 std::string temperature_words(const Json& told) {
   const auto features = texts(told, "features");
   std::string words = (features.empty() ? "all parts" : joined(features)) + " at " + text(told, "part");

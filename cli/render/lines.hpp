@@ -15,6 +15,7 @@ std::string place_line(const Ink& ink, const Json& place, std::size_t before = 0
 /// "+ kept      bore 3 top thrust  83.0104 mm  in  #128"; lengths in `unit`, else in the gauge's own.
 std::string reading_line(const Ink& ink, const Json& reading, std::optional<Unit> unit);
 std::string answer_line(const Ink& ink, const Json& answer);
+std::string note_line(const Ink& ink, const Json& note);
 /// "* decided   softer shells for main 4 (remedy r1): free, and within limits  #90"
 std::string decision_line(const Ink& ink, const Json& decision);
 /// "* installed  main_bearing 3 lower: std-coated-lower  #91"

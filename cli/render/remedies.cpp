@@ -63,7 +63,7 @@ void show_remedies(Context& context, const Json& list, Unit spec_unit) {
   if (list.at("remedies").empty() && list.at("none").empty())
     out << "nothing is out\n";
   else
-    out << "\nAdvice only: the part makers' limits and your judgement decide. Keep the choice with 'tenth decide'.\n";
+    out << "\nAdvice only: the part makers' limits and your judgement decide;\nkeep the choice with 'tenth decide'.\n";
 }
 
 void show_what_if(Context& context, const Json& both, Unit spec_unit) {

@@ -48,6 +48,9 @@ Decided study_plan(Draft&, const Json& params);
 // temperatures.cpp
 Decided temperature(Draft&, const Json& params);
 
+// notes.cpp
+Decided add_note(Draft&, const Json& params);
+
 // corrections.cpp
 Decided undo(Draft&, const Json& params);
 Decided void_readings(Draft&, const Json& params);

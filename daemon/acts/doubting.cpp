@@ -45,14 +45,14 @@ void step_back(Draft& draft, const Reading& reading) {
 }  // namespace
 
 void doubt_damaged(Draft& draft, const std::vector<std::int64_t>& seqs) {
-  for (const std::int64_t seq : seqs)
-    if (const Setting* const setting = find_setting(draft.bench(), seq); setting != nullptr && !setting->voided)
-      void_setting(draft, *setting, "bytes beside its frame were damaged");
   std::vector<std::int64_t> kept = seqs;
   std::erase_if(kept, [&](std::int64_t seq) {
     const Reading* const reading = find_reading(draft.bench(), seq);
     return reading == nullptr || reading->state != State::kept;
   });
+  for (const std::int64_t seq : seqs)
+    if (const Setting* const setting = find_setting(draft.bench(), seq); setting != nullptr && !setting->voided)
+      void_setting(draft, *setting, "bytes beside its frame were damaged");
   if (kept.empty()) return;
   doubt_readings(draft, kept, Doubt::damaged, std::nullopt);
   for (const std::int64_t seq : kept) step_back(draft, *find_reading(draft.bench(), seq));

@@ -58,6 +58,7 @@ const std::map<std::string, Apply, std::less<>>& kinds() {
       {"study", apply_study},
       {"reading", apply_reading},
       {"answer", apply_answer},
+      {"note", apply_note},
       {"void", apply_void},
       {"keep", apply_keep},
       {"move", apply_move},

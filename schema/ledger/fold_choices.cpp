@@ -3,6 +3,7 @@
 
 #include "rules/couples.hpp"
 #include "schema/ledger/fold_parts.hpp"
+#include "schema/ledger/place_json.hpp"
 
 namespace tenth {
 namespace {
@@ -17,6 +18,15 @@ void note_choice(Bench& bench, const Entry& entry, std::string text) {
   const Json& body = entry.body;
   bench.choices.push_back({entry.seq, body.at("engine").get<std::string>(), body.at("time").get<std::string>(),
                            std::move(text), who_did(body), text_at(body, "reason")});
+}
+
+/// A note that is about no engine is in the ledger only.
+void apply_note(Bench& bench, const Entry& entry) {
+  const auto engine = text_at(entry.body, "engine");
+  if (!engine) return;
+  const auto place = get_place(entry.body);
+  const std::string where = place ? " at " + spoken(*place, *bench.engines.at(*engine).spec) : "";
+  note_choice(bench, entry, "note" + where + ": " + entry.body.at("text").get<std::string>());
 }
 
 void apply_decide(Bench& bench, const Entry& entry) {

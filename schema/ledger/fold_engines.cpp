@@ -46,6 +46,8 @@ void follow_spec(Bench& bench, Engine& engine) {
   for (Reading& reading : engine.readings) {
     if (!reading.place || !has_place(*engine.spec, *reading.place)) continue;
     reading.label = label_of(*engine.spec->find(reading.place->feature), reading.place->index);
+    if (const auto& from = reading.moved_from; from && has_place(*engine.spec, *from))
+      reading.moved_from_label = label_of(*engine.spec->find(from->feature), from->index);
     reading.size_20c = size_20c_of(reading, *engine.spec);
   }
   if (bench.common.engine == engine.name) leave_out(bench.common, *engine.spec);

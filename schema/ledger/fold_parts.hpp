@@ -50,6 +50,7 @@ void apply_alert_end(Bench&, const Entry&);
 void apply_alert_clear(Bench&, const Entry&);
 
 // fold_choices.cpp
+void apply_note(Bench&, const Entry&);
 void apply_decide(Bench&, const Entry&);
 void apply_install(Bench&, const Entry&);
 void apply_mate(Bench&, const Entry&);

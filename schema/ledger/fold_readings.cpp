@@ -56,11 +56,17 @@ std::optional<StudyTaken> taken_for(const Bench& bench, const Reading& reading, 
   return StudyTaken{*standing.round->study, standing.at};
 }
 
+void give_reason(Reading& reading, const Entry& entry) {
+  reading.reason = text_at(entry.body, "reason");
+  reading.reason_by = who_did(entry.body);
+  reading.reason_time = entry.body.at("time").get<std::string>();
+}
+
 void set_states(Bench& bench, const Entry& entry, State state) {
   for (const Json& seq : entry.body.at("seqs")) {
     Reading& reading = reading_at(bench, seq.get<std::int64_t>());
     reading.state = state;
-    reading.reason = text_at(entry.body, "reason");
+    give_reason(reading, entry);
   }
 }
 
@@ -136,7 +142,7 @@ void apply_move(Bench& bench, const Entry& entry) {
     reading.stage_entry = seq_at(move, "stage_entry").value_or(0);
     reading.doubts = doubts_from(move.at("doubts"));
     reading.state = state_named(move.at("state").get<std::string>()).value();
-    reading.reason = text_at(entry.body, "reason");
+    give_reason(reading, entry);
     correct_to_20c(bench, reading);
   }
 }

@@ -32,13 +32,13 @@ TEST(WrongWords, GetTheNearestRightOne) {
 
 TEST(WrongWords, WithoutANearOneGetTheList) {
   expect_one_line(run_program({"frobnicate"}), 2, "commands are: engine, operator, gauge");
-  expect_one_line(run_program({"engine", "frobnicate"}), 2, "commands are: add, use, list");
+  expect_one_line(run_program({"engine", "frobnicate"}), 2, "commands are: add, use, respec, list");
   expect_one_line(run_program({"check", "--frobnicate"}), 2, "see 'tenth check --help'");
 }
 
 TEST(WrongWords, TooFewOrTooMany) {
   expect_one_line(run_program({}), 2, "use one of: engine");
-  expect_one_line(run_program({"engine"}), 2, "use one of: add, use, list");
+  expect_one_line(run_program({"engine"}), 2, "use one of: add, use, respec, list");
   expect_one_line(run_program({"engine", "use"}), 2, "NAME");
   expect_one_line(run_program({"next", "please"}), 2, "'please'");
   expect_one_line(run_program({"at", "a", "b", "c", "d", "e"}), 2, "PLACE");

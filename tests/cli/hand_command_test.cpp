@@ -64,8 +64,23 @@ TEST(Enter, SaysWhereOptionsGoThatStandBehindTwoDashes) {
   EXPECT_EQ(refused.exit, 2);
   EXPECT_EQ(refused.err,
             "tenth: too many words: nothing after '--' is an option; write options before it; a negative number needs no '--'\n");
+  EXPECT_NE(run_at(daemon, {"undo", "--", "x"}).err.find("too many words: 'x' means nothing here"), std::string::npos);
   EXPECT_EQ(run_at(daemon, {"enter", "--again", "-4.03", "--", "-4.03"}).exit, 0);
   EXPECT_EQ(daemon.asked("enter"), (Json{{"value", "-4.03"}, {"again", "-4.03"}}));
+}
+
+TEST(Note, IsSentAndShownWithItsPlace) {
+  FakeDaemon daemon;
+  Json note = {{"seq", 12}, {"engine", "K31"}, {"gauge", nullptr}, {"feature", nullptr}, {"text", "block at 24 C"}};
+  daemon.answers("note", note);
+  EXPECT_EQ(run_at(daemon, {"note", "block at 24 C"}).out, "* note       block at 24 C  #12\n");
+  EXPECT_EQ(daemon.asked("note"), (Json{{"text", "block at 24 C"}}));
+  note.update({{"feature", "bore"}, {"label", "L2"}, {"level", "top"}, {"axis", nullptr}, {"gauge", "mic"}, {"text", "a\nscratch"}});
+  daemon.answers("note", note);
+  EXPECT_EQ(run_at(daemon, {"note", "a\nscratch", "--gauge", "mic"}).out, "* note       mic: bore L2 top: a\\x0Ascratch  #12\n");
+  EXPECT_EQ(daemon.asked("note"), (Json{{"text", "a\nscratch"}, {"gauge", "mic"}}));
+  EXPECT_EQ(run_at(daemon, {"note", "  "}).exit, 2);
+  EXPECT_EQ(run_at(daemon, {"note"}).exit, 2);
 }
 
 TEST(Enter, ShowsTheReadingAndTheNextPlace) {

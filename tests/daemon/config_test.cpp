@@ -1,8 +1,10 @@
 #include "daemon/config.hpp"
 
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <filesystem>
+#include <fstream>
 
 namespace tenth {
 namespace {
@@ -17,12 +19,14 @@ std::string message(const std::string& text) {
 }
 
 TEST(Config, EveryKeyIsTaken) {
-  const auto config = read_config("state = \"/a\"\nsocket = \"/b\"\nhttp = \"off\"\n[intake]\nsettle_ms = 250\nsetting_life_h = 8\n", "f", kDefault);
+  const auto config = read_config("state = \"/a\"\nsocket = \"/b\"\nhttp = \"off\"\n[intake]\nsettle_ms = 250\nsetting_life_h = 8\ntemperature_life_h = 2\n", "f",
+                                  kDefault);
   ASSERT_TRUE(config) << config.error().message;
   EXPECT_EQ(config->state, "/a");
   EXPECT_EQ(config->socket, "/b");
   EXPECT_EQ(config->intake.settle_ms, 250);
   EXPECT_EQ(config->intake.setting_life_h, 8);
+  EXPECT_EQ(config->intake.temperature_life_h, 2);
 }
 
 TEST(Config, AnEmptyFileChangesNothing) {
@@ -41,12 +45,28 @@ TEST(Config, AnUnknownKeyNamesItsLineAndTheNearest) {
 TEST(Config, AWrongValueNamesItsLine) {
   EXPECT_NE(message("[intake]\nsettle_ms = \"soon\"\n").find("tenthd.toml:2:13"), std::string::npos);
   EXPECT_NE(message("[intake]\nsettle_ms = -1\n").find("whole number"), std::string::npos);
+  EXPECT_NE(message("[intake]\nsetting_life_h = 1000001\n").find("whole number"), std::string::npos);
+  EXPECT_NE(message("[intake]\ntemperature_life_h = 4.0\n").find("whole number"), std::string::npos);
+  EXPECT_NE(message("socket = \"\"\n").find("no text"), std::string::npos);
   EXPECT_NE(message("state = 3\n").find("no text"), std::string::npos);
   EXPECT_NE(message("intake = 3\n").find("table"), std::string::npos);
   EXPECT_NE(message("http = \"127.0.0.1:80\"\n").find("serves no page"), std::string::npos);
 }
 
 TEST(Config, BrokenTomlNamesItsLine) { EXPECT_NE(message("state = \n").find("tenthd.toml:1:"), std::string::npos); }
+
+TEST(Config, AFileIsReadAndOptionsBeatIt) {
+  const std::filesystem::path file = std::filesystem::temp_directory_path() / ("tenthd-test-" + std::to_string(getpid()) + ".toml");
+  std::ofstream(file) << "state = \"/a\"\nsocket = \"/b\"\n";
+  Options options;
+  options.config = file.string();
+  options.socket = "/y";
+  const auto config = settle_config(options);
+  std::filesystem::remove(file);
+  ASSERT_TRUE(config) << config.error().message;
+  EXPECT_EQ(config->state, "/a");
+  EXPECT_EQ(config->socket, "/y");
+}
 
 TEST(Config, AFileThatIsNamedMustBeThere) {
   Options options;

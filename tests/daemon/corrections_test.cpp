@@ -54,6 +54,8 @@ TEST_F(Corrections, AVoidNeedsAReasonAndHappensOnce) {
   EXPECT_EQ(code(bench.act(void_readings, {{"first", seq}, {"reason", "  "}})), "reason");
   ASSERT_TRUE(bench.act(void_readings, {{"first", seq}, {"reason", "burr"}}));
   EXPECT_EQ(reading(seq).reason, "burr");
+  EXPECT_EQ(reading(seq).reason_by, "tester");
+  EXPECT_EQ(reading(seq).reason_time, bench.last.front().body["time"]);
   EXPECT_EQ(code(bench.act(void_readings, {{"first", seq}, {"reason", "burr"}})), "void");
   ASSERT_TRUE(bench.act(keep_readings, {{"first", seq}, {"reason", "no burr after all"}}));
   EXPECT_EQ(reading(seq).state, State::kept);

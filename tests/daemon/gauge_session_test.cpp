@@ -68,17 +68,26 @@ class HandClock : public Clock {
 class Session : public testing::Test {
  protected:
   Session()
-      : desk({loop.get_executor(), [this](auto bodies, auto stored) { append(std::move(bodies), std::move(stored)); }, {}, "", &clock, {},
-              {"tester", 0, "daemon"}, [] { return std::uint64_t{1}; }}),
-        sessions(loop.get_executor(), desk, [this](const auto&, const std::string&) -> Result<std::unique_ptr<drivers::Link>> {
-          return std::make_unique<CableLink>(cable);
-        }) {
-    desk.listen([](const Json&, std::int64_t) {}, [this](const Entry& entry) {
-      kinds.push_back(entry.body.at("kind"));
-      sessions.follow(entry, desk.view().bench);
-    });
+      : desk({loop.get_executor(),
+              [this](auto bodies, auto stored) { append(std::move(bodies), std::move(stored)); },
+              {},
+              "",
+              &clock,
+              {},
+              {"tester", 0, "daemon"},
+              [] { return std::uint64_t{1}; }}),
+        sessions(loop.get_executor(), desk,
+                 [this](const auto&, const std::string&) -> Result<std::unique_ptr<drivers::Link>> {
+                   return std::make_unique<CableLink>(cable);
+                 }) {
+    desk.listen([](const Json&, std::int64_t) {},
+                [this](const Entry& entry) {
+                  kinds.push_back(entry.body.at("kind"));
+                  sessions.follow(entry, desk.view().bench);
+                });
     act(engine_add, {{"name", "K1"}, {"file", "f"}, {"text", kTwin}});
-    act(gauge_add, {{"name", "bore"}, {"port", "/dev/bore"}, {"profile", "line"}, {"gauge_unit", "mm"}, {"reads", "deviation"}});
+    act(gauge_add,
+        {{"name", "bore"}, {"port", "/dev/bore"}, {"profile", "line"}, {"gauge_unit", "mm"}, {"reads", "deviation"}});
     act(at, {{"words", {"bore", "1", "top", "pin"}}});
     kinds.clear();
   }
@@ -107,7 +116,8 @@ class Session : public testing::Test {
   const Gauge& gauge() const { return desk.view().bench.gauges.at("bore"); }
   std::vector<std::string> doubts_told() const {
     std::vector<std::string> all;
-    for (const Reading& reading : desk.view().bench.engines.at("K1").readings) all.push_back(reading.text + " " + doubts(reading));
+    for (const Reading& reading : desk.view().bench.engines.at("K1").readings)
+      all.push_back(reading.text + " " + doubts(reading));
     return all;
   }
 

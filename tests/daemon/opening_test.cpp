@@ -80,5 +80,26 @@ TEST_F(Opening, AStateDirectoryHasOneDaemon) {
   EXPECT_EQ(StateLock::take(state).error().code, "state_locked");
 }
 
+TEST_F(Opening, AStateDirectoryIsFreeAgainAfterwards) {
+  { ASSERT_TRUE(StateLock::take(state)); }
+  EXPECT_TRUE(StateLock::take(state));
+}
+
+TEST_F(Opening, AStateDirectoryIsMadeForTheUserAlone) {
+  const fs::path made = state / "a" / "b";
+  ASSERT_TRUE(StateLock::take(made));
+  EXPECT_EQ(fs::status(made).permissions(), fs::perms::owner_all);
+}
+
+TEST_F(Opening, ALedgerBegunAnewKeepsEveryOneBefore) {
+  ASSERT_TRUE(open());
+  ASSERT_TRUE(open(true));
+  const auto third = open(true);
+  ASSERT_TRUE(third) << third.error().message;
+  EXPECT_EQ(third->bench.seq, 2);
+  EXPECT_TRUE(fs::exists(state / "ledger.db.old1"));
+  EXPECT_TRUE(fs::exists(state / "ledger.db.old2"));
+}
+
 }  // namespace
 }  // namespace tenth

@@ -150,8 +150,17 @@ TEST_F(Respec, ReadingsStayAtTheirPositionsUnderTheNewLabels) {
   EXPECT_EQ(reading.place->index, 1);
   EXPECT_EQ(reading.label, "L1");
   EXPECT_EQ(readings(bench.view(), Json::object())->at(0).at("label"), "L1");
-  EXPECT_EQ(here(), "ring_gap/1");
+  EXPECT_EQ(here(), "ring_gap/L1");
   EXPECT_EQ(place_event(bench.bench, std::nullopt)["label"], "L1");
+}
+
+TEST_F(Respec, WhereAReadingWasMovedFromIsToldByTheNewLabelToo) {
+  const auto seq = press_at({"ring_gap", "1"}, "0.40");
+  ASSERT_TRUE(bench.act(move_readings, {{"first", seq}, {"words", {"ring_gap", "2"}}, {"reason", "the other one"}}));
+  ASSERT_TRUE(respec(with("cylinders = 2", "cylinders = 2\nlabels = [\"2\", \"1\"]")));
+  const Json moved = readings(bench.view(), Json::object())->at(0);
+  EXPECT_EQ(moved.at("label"), "1");
+  EXPECT_EQ(moved.at("moved_from"), "ring_gap/2") << "position 1 as it is called now";
 }
 
 TEST_F(Respec, IsToldToWatchersAndKeptAsAChoice) {

@@ -50,6 +50,15 @@ TEST_F(Rounds, SkipsWhatIsMeasuredUnlessAgain) {
   EXPECT_EQ(here(), "piston/2");
 }
 
+TEST_F(Rounds, ByIndexTakesAllOfOneAndFromBeginsLater) {
+  ASSERT_TRUE(round({{"features", {"piston", "ring_gap"}}, {"by", "index"}}));
+  bench.press("mic", "82.950");
+  EXPECT_EQ(here(), "ring_gap/1");
+  ASSERT_TRUE(round({{"features", {"piston"}}, {"from", "2"}, {"again", true}}));
+  EXPECT_EQ(here(), "piston/2");
+  EXPECT_EQ(round({{"features", {"piston"}}, {"by", "level"}}).error().exit, Exit::words);
+}
+
 TEST_F(Rounds, NothingLeftIsSaid) {
   ASSERT_TRUE(round({{"features", {"piston"}}}));
   bench.press("mic", "82.950");
@@ -86,6 +95,26 @@ TEST_F(Rounds, NextLeavesAPlaceOutAndBackReturns) {
   ASSERT_TRUE(bench.act(round_back, Json::object()));
   EXPECT_EQ(here(), "bore/1/top/thrust");
   EXPECT_EQ(bench.act(round_back, Json::object()).error().code, "round_begin");
+}
+
+TEST_F(Rounds, NextGoesPastWhatIsMeasured) {
+  ASSERT_TRUE(round({{"features", {"piston", "bore"}}}));
+  ASSERT_TRUE(bench.act(at, {{"words", {"piston", "2"}}, {"gauge", "mic"}}));
+  bench.press("mic", "82.950");
+  ASSERT_TRUE(bench.act(round_next, Json::object()));
+  EXPECT_EQ(here(), "bore/1/top/thrust");
+}
+
+TEST_F(Rounds, EachPlaceOfARoundOverAllWantsItsOwnNewPresses) {
+  for (int n = 0; n < 2; ++n) {
+    ASSERT_TRUE(bench.act(at, {{"words", {"main_journal", "1"}}}));
+    bench.press("mic", "59.990");
+  }
+  ASSERT_TRUE(round({{"features", {"main_journal"}}, {"again", true}}));
+  bench.press("mic", "59.990");
+  EXPECT_EQ(here(), "main_journal/1");
+  bench.press("mic", "59.990");
+  EXPECT_EQ(here(), "main_journal/2");
 }
 
 TEST_F(Rounds, WithoutARoundThereIsNoNext) {

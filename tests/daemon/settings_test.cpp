@@ -168,7 +168,7 @@ TEST_F(Settings, ASettingWhoseDamageShowsLaterIsVoidOnce) {
   const std::int64_t reading = bench.last_reading().seq;
   bench.damage({set_by, reading});
   EXPECT_EQ(bench.kinds(), (std::vector<std::string>{"setting_void", "doubt", "doubt", "place", "alert"}));
-  EXPECT_EQ(doubts(bench.last_reading()), "setting_void");
+  EXPECT_EQ(doubts(bench.last_reading()), "setting_void damaged");
   EXPECT_FALSE(gauge().setting);
   EXPECT_TRUE(find_setting(bench.bench, set_by)->voided);
   bench.damage({set_by, reading});  // another fault of that burst

@@ -43,7 +43,7 @@ class Study : public testing::Test {
   }
   /// Part p reads p micrometres above 60 mm, the second trial one tenth of that more; bo reads 0.2 µm more.
   void take_all() {
-    while (bench.has_place("mic")) {
+    while ((bench.standing("mic") != "none")) {
       const int tenths = turn().part * 10 + (turn().trial - 1) + (turn().by == "bo" ? 2 : 0);
       take("60.00" + std::string(tenths < 10 ? "0" : "") + std::to_string(tenths));
     }
@@ -81,7 +81,7 @@ TEST_F(Study, TheRoundLeadsThroughItAndTheResultIsWhole) {
 TEST_F(Study, AStatedUncertaintyIsTheOneThatIsHeldAgainstTheLimits) {
   bench.add_gauge("coarse", {{"measures", "outside"}, {"uncertainty", "0.006 mm"}});
   ASSERT_TRUE(bench.act(study_plan, plan({{"gauge", "coarse"}})));
-  while (bench.has_place("coarse")) {
+  while ((bench.standing("coarse") != "none")) {
     const auto& order = bench.bench.studies.at("s").order;
     const StudyTurn now = order.at(bench.bench.own.at("coarse").at);
     ASSERT_TRUE(bench.act(operator_use, {{"name", now.by}, {"gauge", "coarse"}}));
@@ -126,7 +126,7 @@ TEST_F(Study, WrongPlansAreRefusedAndLeaveThePlaceAlone) {
   EXPECT_EQ(bench.act(study_plan, plan({{"operators", {"ann", "cy"}}})).error().exit, Exit::refused);
   EXPECT_EQ(bench.act(study_plan, plan({{"feature", "housing"}})).error().exit, Exit::refused);
   EXPECT_EQ(bench.act(study_plan, plan({{"tolerance", "0 mm"}})).error().exit, Exit::words);
-  EXPECT_FALSE(bench.has_place("mic"));
+  EXPECT_FALSE((bench.standing("mic") != "none"));
   ASSERT_TRUE(bench.act(study_plan, plan()));
   EXPECT_EQ(bench.act(study_plan, plan()).error().code, "study_exists");
   EXPECT_EQ(study(bench.view(), {{"name", "t"}}).error().exit, Exit::refused);

@@ -106,6 +106,21 @@ TEST_F(Export, ThePageStandsByItself) {
   EXPECT_NE(page.find(head["hash"].get<std::string>()), std::string::npos) << "the head of the chain";
 }
 
+TEST_F(Export, ANoteIsToldKeptAndHandedOver) {
+  done({"operator", "add", "ann"});
+  done({"at", "bore", "1", "top", "pin"});
+  const json answer = asked({"note", "scratch <here>, 2 o'clock"});
+  const json told = watch_->next("note");
+  EXPECT_EQ(told["seq"], answer["seq"]);
+  EXPECT_EQ(place_of(told), "bore/1/top/pin");
+  EXPECT_EQ(told["operator"], "ann");
+  EXPECT_NE(exported("html").find("note at bore 1 top pin: scratch &lt;here&gt;, 2 o&#39;clock"), std::string::npos);
+  const json record = json::parse(exported("json"));
+  const json body = json::parse(record["entries"][answer["seq"].get<std::size_t>() - 1]["body"].get<std::string>());
+  EXPECT_EQ(body["text"], "scratch <here>, 2 o'clock");
+  done({"audit", "--record", home_ / "record.json"});
+}
+
 TEST_F(Export, AFileThatCannotBeWrittenIsOneLineAndLeavesNothing) {
   refused({"export", "--format", "csv", "--output", home_ / "nowhere" / "x.csv"}, 4);
   const std::filesystem::path old = write("old.csv", "what was there");

@@ -36,7 +36,8 @@ const Spec kSpec = demo();
 
 std::string found(const Words& words) {
   const auto place = find_place(kSpec, words);
-  return place ? slashed(*place, kSpec) : place.error().code + ": " + place.error().message + "; " + place.error().remedy;
+  return place ? slashed(*place, kSpec)
+               : place.error().code + ": " + place.error().message + "; " + place.error().remedy;
 }
 
 TEST(FindPlace, TakesFeatureIndexLevelAxis) {
@@ -192,9 +193,8 @@ Words split(const std::string& words) {
 Spec drawn_labels() {
   Spec spec = demo();
   for (Feature& each : spec.features) {
-    const auto numbers = *rc::gen::unique<Words>(each.labels.size(), rc::gen::map(rc::gen::inRange(1, 13), [](int number) {
-      return std::to_string(number);
-    }));
+    const auto numbers = *rc::gen::unique<Words>(
+        each.labels.size(), rc::gen::map(rc::gen::inRange(1, 13), [](int number) { return std::to_string(number); }));
     each.labels = *rc::gen::element(each.labels, numbers);
   }
   return spec;

@@ -166,9 +166,11 @@ TEST(Html, TellsEveryDecisionWithItsReason) {
   const std::string decided = act("Decided");
   EXPECT_TRUE(has(row_with(decided, "<b>after grinding</b> begun 2026-03-04 09:15:00"),
                   "Main journal: earlier readings count"));
-  EXPECT_TRUE(has(row_with(decided, "(ring gap top 6, “3.5”) set aside (void)"), "read the wrong line"));
-  EXPECT_TRUE(has(row_with(decided, "moved here from bore 5 bottom pin"), "pressed in the wrong bore"));
-  EXPECT_TRUE(has(row_with(decided, "kept although: differs from the reading before it"), "measured twice"));
+  const std::string who = " – second &lt;bench&gt;";
+  EXPECT_TRUE(has(row_with(decided, "(ring gap top 6, “3.5”) set aside (void), 2026-03-02 16:30:00"), "read the wrong line" + who));
+  EXPECT_TRUE(has(row_with(decided, "moved here from bore 5 bottom pin, 2026-03-02 16:30:00"), "pressed in the wrong bore" + who));
+  EXPECT_TRUE(has(row_with(decided, "kept although: differs from the reading before it, 2026-03-02 16:30:00"),
+                  "measured twice, &lt;this&gt; is right" + who));
   EXPECT_TRUE(has(row_with(decided, "Alert accepted: bore 2"), "honed last, brush will open it – second bench"));
 }
 

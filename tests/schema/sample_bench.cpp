@@ -107,17 +107,23 @@ void grind(Measuring& m) {
     }
 }
 
+void because(Reading& reading, const std::string& reason) {
+  reading.reason = reason;
+  reading.reason_by = "second <bench>";
+  reading.reason_time = "2026-03-02T16:30:00.000000Z";
+}
+
 void slips(Measuring& m) {
   Reading& tenfold = m.add({"ring_gap_top", 6, "", ""}, um(3'500), "micrometer");
   tenfold.state = State::voided;
   tenfold.doubts = {Doubt::range, Doubt::tenfold};
-  tenfold.reason = "read the wrong line";
+  because(tenfold, "read the wrong line");
   Reading& moved = m.add({"bore", 6, "bottom", "pin"}, um(83'012), "bore gauge");
   moved.moved_from = Place{"bore", 5, "bottom", "pin"};
-  moved.reason = "pressed in the wrong bore";
+  because(moved, "pressed in the wrong bore");
   Reading& kept = m.add({"piston", 6, "", ""}, um(82'955), "micrometer");
   kept.doubts = {Doubt::repeat};
-  kept.reason = "measured twice, <this> is right";
+  because(kept, "measured twice, <this> is right");
 }
 
 }  // namespace

@@ -111,6 +111,7 @@ void begin(Writer& w) {
                     {"gauge_entry", 5},
                     {"master_pm", 80'000'000'000},
                     {"shown_pm", 0},
+                    {"unit", "mm"},
                     {"drift_pm", nullptr},
                     {"good", nullptr},
                     {"sets_zero", true}});

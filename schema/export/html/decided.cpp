@@ -52,16 +52,17 @@ std::string doubts_words(const Reading& reading) {
 std::vector<Decision> about_readings(const Engine& engine) {
   std::vector<Decision> decisions;
   for (const Reading& reading : engine.readings) {
-    const std::string why = escaped(reading.reason.value_or(""));
+    const std::string when = reading.reason ? ", " + short_time(reading.reason_time) : "";
+    const std::string why = reading.reason ? escaped(*reading.reason) + " – " + escaped(reading.reason_by) : "";
     const std::string subject = reading_words(reading, engine);
     if (reading.moved_from)
       decisions.push_back({reading.seq,
-                           subject + " moved here from " + escaped(spaced(spoken(*reading.moved_from, *engine.spec))),
+                           subject + " moved here from " + escaped(spaced(spoken(*reading.moved_from, *engine.spec))) + when,
                            why});
     if (reading.state == State::voided)
-      decisions.push_back({reading.seq, subject + " set aside (void)", why});
+      decisions.push_back({reading.seq, subject + " set aside (void)" + when, why});
     else if (reading.state == State::kept && !reading.doubts.empty() && reading.reason)
-      decisions.push_back({reading.seq, subject + " kept although: " + doubts_words(reading), why});
+      decisions.push_back({reading.seq, subject + " kept although: " + doubts_words(reading) + when, why});
   }
   return decisions;
 }

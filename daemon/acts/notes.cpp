@@ -1,0 +1,39 @@
+#include "daemon/acts/acts.hpp"
+#include "daemon/acts/lookup.hpp"
+#include "daemon/params.hpp"
+#include "rules/figure.hpp"
+#include "schema/ledger/place_json.hpp"
+
+namespace tenth {
+namespace {
+
+/// What a note is about: the engine and the place that stand, as far as there are any.
+Json about(const Bench& bench, const std::optional<std::string>& gauge) {
+  const Standing& standing = standing_of(bench, gauge);
+  const auto engine = standing.engine ? standing.engine : bench.engine;
+  Json body = {{"gauge", or_null(gauge)}, {"engine", or_null(engine)}, {"label", nullptr}};
+  put_place(body, standing.place);
+  if (standing.place)
+    body["label"] = label_of(*bench.engines.at(*engine).spec->find(standing.place->feature), standing.place->index);
+  return body;
+}
+
+}  // namespace
+
+Decided add_note(Draft& draft, const Json& object) {
+  const Params params(object);
+  TENTH_TRY(const std::string text, params.text("text"));
+  if (text.find_first_not_of(" \t\r\n") == std::string::npos)
+    return wrong_words("text", "the note is blank", "write what is to be remembered");
+  TENTH_TRY(const std::optional<std::string> name, params.maybe_text("gauge"));
+  TENTH_TRY(const std::optional<std::string> gauge, maybe_gauge(draft.bench(), name));
+  Json said = about(draft.bench(), gauge);
+  said["text"] = text;
+  Json body = said;
+  if (!said["engine"].is_null()) body["spec"] = draft.bench().engines.at(said["engine"].get<std::string>()).spec_seq;
+  if (!said["feature"].is_null()) body["place"] = standing_of(draft.bench(), gauge).seq;
+  said["seq"] = draft.append("note", std::move(body));
+  return [said](const View&) { return said; };
+}
+
+}  // namespace tenth
