@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <bit>
+#include <map>
 #include <numeric>
 #include <span>
 #include <unordered_map>
@@ -181,12 +182,20 @@ class Walk {
   std::size_t remembered_ = 0;
 };
 
-/// Without the ways that ask for more than there is from the start: they would only loosen the bounds.
+/// Without the ways that ask for more than there is from the start, which would only loosen the bounds; and of those
+/// that take the same only the cheapest.
 Rows candidates(const std::vector<std::vector<Way>>& rows, const std::vector<int>& supply) {
   Rows result(rows.size());
-  for (std::size_t row = 0; row < rows.size(); ++row)
-    for (std::size_t i = 0; i < rows[row].size(); ++i)
-      if (to_be_had(rows[row][i], supply)) result[row].push_back({rows[row][i], row, i, {}});
+  for (std::size_t row = 0; row < rows.size(); ++row) {
+    std::map<std::pair<int, int>, std::size_t> cheapest;
+    for (std::size_t i = 0; i < rows[row].size(); ++i) {
+      const Way& way = rows[row][i];
+      if (!to_be_had(way, supply)) continue;
+      const auto [found, fresh] = cheapest.try_emplace(std::minmax(way.takes[0], way.takes[1]), i);
+      if (!fresh && way.cost < rows[row][found->second].cost) found->second = i;
+    }
+    for (const auto& [takes, i] : cheapest) result[row].push_back({rows[row][i], row, i, {}});
+  }
   return result;
 }
 

@@ -19,9 +19,9 @@ struct Part {
 class Matching {
  public:
   Matching(const Setup& setup, const Stock* spares) : setup_(setup) {
-    std::set<int> held;  // by couples that are not measured: these stay
+    std::set<int> held;  // by couples that are not measured: these stay as they are
     for (const Couple& couple : setup.couples)
-      if (inside_complete(couple))
+      if (inside_complete(couple) && (couple.outside_index == 0 || complete(setup, couple)))
         rows_.push_back(couple);
       else
         held.insert(couple.outside_index);
