@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <boost/multiprecision/cpp_int.hpp>
+#include <limits>
 
 #include "rules/fit.hpp"
 
@@ -22,8 +23,14 @@ Exact exact(const BudgetTerm& term) {
   return Exact(term.expansion.per_k_e12) * term.mean.pm() * term.within.ninths_uk;
 }
 
+/// A value that is not negative, cut off at the end of 64 bits.
+std::int64_t narrowed(const Exact& value) {
+  const Exact end = std::numeric_limits<std::int64_t>::max();
+  return static_cast<std::int64_t>(std::min(value, end));
+}
+
 Length rounded_up(const Exact& value) {
-  return Length::from_pm(static_cast<std::int64_t>((value + kPart - 1) / kPart));
+  return Length::from_pm(narrowed((value + kPart - 1) / kPart));
 }
 
 Exact sum_of_squares(const Budget& budget) {
@@ -60,9 +67,9 @@ std::vector<Settling> settling(const Budget& budget, Length room) {
     const Exact left = aim - (sum - exact(term) * exact(term));
     if (left < 0) continue;
     const Exact most = sqrt(left);
-    Settling one{i, Length::from_pm(static_cast<std::int64_t>(most / kPart)), {}};
+    Settling one{i, Length::from_pm(narrowed(most / kPart)), {}};
     const Exact per_ninth = Exact(term.expansion.per_k_e12) * term.mean.pm();
-    if (per_ninth > 0) one.within.ninths_uk = static_cast<std::int64_t>(most / per_ninth);
+    if (per_ninth > 0) one.within.ninths_uk = narrowed(most / per_ninth);
     all.push_back(one);
   }
   return all;
