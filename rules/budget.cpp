@@ -2,14 +2,14 @@
 
 #include <algorithm>
 #include <boost/multiprecision/cpp_int.hpp>
-#include <limits>
 
 #include "rules/fit.hpp"
 
 namespace tenth {
 namespace {
 
-/// A term in picometres × `kPart`: a whole number whatever it comes from. Its square needs up to 240 bits.
+/// A term in picometres × `kPart`: a whole number whatever it comes from. Its square needs up to 378 bits for any
+/// lengths. Back in 64 bits it stops at the ends (so Boost converts to signed integers).
 using Exact = boost::multiprecision::int512_t;
 
 constexpr std::int64_t kPart = 9'000'000'000'000'000'000;  // 1e12 of an expansion × 9e6 of a warmth
@@ -23,14 +23,8 @@ Exact exact(const BudgetTerm& term) {
   return Exact(term.expansion.per_k_e12) * term.mean.pm() * term.within.ninths_uk;
 }
 
-/// A value that is not negative, cut off at the end of 64 bits.
-std::int64_t narrowed(const Exact& value) {
-  const Exact end = std::numeric_limits<std::int64_t>::max();
-  return static_cast<std::int64_t>(std::min(value, end));
-}
-
 Length rounded_up(const Exact& value) {
-  return Length::from_pm(narrowed((value + kPart - 1) / kPart));
+  return Length::from_pm(static_cast<std::int64_t>((value + kPart - 1) / kPart));
 }
 
 Exact sum_of_squares(const Budget& budget) {
@@ -67,9 +61,9 @@ std::vector<Settling> settling(const Budget& budget, Length room) {
     const Exact left = aim - (sum - exact(term) * exact(term));
     if (left < 0) continue;
     const Exact most = sqrt(left);
-    Settling one{i, Length::from_pm(narrowed(most / kPart)), {}};
+    Settling one{i, Length::from_pm(static_cast<std::int64_t>(most / kPart)), {}};
     const Exact per_ninth = Exact(term.expansion.per_k_e12) * term.mean.pm();
-    if (per_ninth > 0) one.within.ninths_uk = narrowed(most / per_ninth);
+    if (per_ninth > 0) one.within.ninths_uk = static_cast<std::int64_t>(most / per_ninth);
     all.push_back(one);
   }
   return all;
