@@ -8,7 +8,8 @@
 namespace tenth {
 namespace {
 
-/// A term in picometres × `kPart`: a whole number whatever it comes from. Its square needs up to 240 bits.
+/// A term in picometres × `kPart`: a whole number whatever it comes from. Its square needs up to 378 bits for any
+/// lengths. Back in 64 bits it stops at the ends (so Boost converts to signed integers).
 using Exact = boost::multiprecision::int512_t;
 
 constexpr std::int64_t kPart = 9'000'000'000'000'000'000;  // 1e12 of an expansion × 9e6 of a warmth

@@ -44,15 +44,22 @@ std::vector<std::int64_t> seqs_at(const CountingMap& counts, std::span<const Pla
   return seqs;
 }
 
+bool speaks(std::optional<Verdict> verdict) {
+  return verdict == Verdict::out || verdict == Verdict::doubtful;
+}
+
+bool is_one_sided(const FitResult& result) {
+  return result.mean && (result.corrected == Corrected::inside || result.corrected == Corrected::outside);
+}
+
 /// Collects what speaks, thing by thing.
 class Collector {
  public:
-  explicit Collector(const Engine& engine) : unit_(engine.spec->unit), counts_(counting(engine)) {}
+  Collector(const Engine& engine, const Report& report) : unit_(engine.spec->unit), counts_(report.counts) {}
 
-  /// Speaks only where the whole is out or doubtful; then of the figures that make it so.
+  /// Speaks of the figures that make the whole out or doubtful.
   void add(const std::string& subject, std::optional<Verdict> verdict, std::span<const Reason> reasons,
            std::span<const Place> places) {
-    if (verdict != Verdict::out && verdict != Verdict::doubtful) return;
     std::vector<std::string> texts;
     for (const Reason& reason : reasons)
       if (reason.verdict == verdict) texts.push_back(told(reason, unit_));
@@ -84,7 +91,7 @@ class Collector {
 
  private:
   Unit unit_;
-  CountingMap counts_;
+  const CountingMap& counts_;
 };
 
 std::vector<Place> places_of_all(const Feature& feature) {
@@ -97,15 +104,15 @@ std::vector<Place> places_of_all(const Feature& feature) {
 void add_fits(Collector& collector, const Engine& engine, const Report& report) {
   const Spec& spec = *engine.spec;
   for (const FitResult& result : report.fits) {
+    if (!speaks(result.verdict) && !is_one_sided(result)) continue;
     const Fit& fit = *std::ranges::find(spec.fits, result.fit, &Fit::name);
     const std::vector<Couple> couples = couples_of(engine, fit);
     const Couple& couple = *std::ranges::find(couples, result.index, &Couple::inside_index);
     FitPlaces places = places_of_fit(spec, fit, couple);
     places.inside.insert(places.inside.end(), places.outside.begin(), places.outside.end());
     const std::string subject = subject_of(fit.name, *spec.find(fit.inside), result.index);
-    collector.add(subject, result.verdict, result.reasons, places.inside);
-    if (result.mean && (result.corrected == Corrected::inside || result.corrected == Corrected::outside))
-      collector.add_one_sided(subject, result.corrected, places.inside);
+    if (speaks(result.verdict)) collector.add(subject, result.verdict, result.reasons, places.inside);
+    if (is_one_sided(result)) collector.add_one_sided(subject, result.corrected, places.inside);
   }
 }
 
@@ -113,15 +120,16 @@ void add_fits(Collector& collector, const Engine& engine, const Report& report) 
 
 std::vector<Cause> figure_causes(const Engine& engine, const Report& report) {
   const Spec& spec = *engine.spec;
-  Collector collector(engine);
+  Collector collector(engine, report);
   for (const FeatureResult& result : report.features) {
+    if (!speaks(result.verdict)) continue;
     const Feature& feature = *spec.find(result.feature);
     collector.add(subject_of(feature.name, feature, result.index), result.verdict, result.reasons,
                   places_of(feature, result.index));
   }
   add_fits(collector, engine, report);
   for (const SpreadResult& result : report.spreads) {
-    if (!result.spread || !result.verdict) continue;
+    if (!result.spread || !speaks(result.verdict)) continue;
     const Reason reason{"spread", result.spread, result.limit, Side::upper, *result.verdict};
     collector.add("spread " + result.feature, result.verdict, std::span(&reason, 1),
                   places_of_all(*spec.find(result.feature)));

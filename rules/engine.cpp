@@ -10,7 +10,9 @@ namespace tenth {
 namespace {
 
 using Readings = std::vector<const Reading*>;
-using ByStage = std::map<std::int64_t, Readings>;  ///< kept readings of one place, by the entry that began their stage
+struct InOrder {
+  bool operator()(const Place* a, const Place* b) const { return *a < *b; }
+};
 
 const Stage kAsFound;
 
@@ -47,13 +49,15 @@ Counting made_of(std::span<const Reading* const> readings, const Stage& stage) {
 }
 
 /// Falls back through the stages for as long as each carries the one before.
-std::optional<Counting> resolve(const Engine& engine, const Feature& feature, const ByStage& kept) {
+std::optional<Counting> resolve(const Engine& engine, const Feature& feature, const Readings& kept) {
   const auto presses = static_cast<std::size_t>(feature.presses);
   bool carried = false;
   for (const Stage* stage : newest_first(engine, feature.name)) {
-    const auto found = kept.find(stage->entry);
-    if (found != kept.end() && found->second.size() >= presses) {
-      Counting result = made_of(std::span(found->second).last(presses), *stage);
+    Readings here;
+    std::ranges::copy_if(kept, std::back_inserter(here),
+                         [stage](const Reading* reading) { return reading->stage_entry == stage->entry; });
+    if (here.size() >= presses) {
+      Counting result = made_of(std::span(here).last(presses), *stage);
       result.carried = carried;
       return result;
     }
@@ -91,13 +95,14 @@ bool of_present_part(const Engine& engine, const Reading& reading) {
 }
 
 CountingMap counting(const Engine& engine) {
-  std::map<Place, ByStage> kept;
+  std::map<const Place*, Readings, InOrder> kept;
   for (const Reading& reading : engine.readings)
-    if (may_count(engine, reading)) kept[*reading.place][reading.stage_entry].push_back(&reading);
+    if (may_count(engine, reading)) kept[&*reading.place].push_back(&reading);
   CountingMap result;
-  for (const auto& [place, by_stage] : kept)
-    if (const Feature* feature = engine.spec->find(place.feature))
-      if (auto counts = resolve(engine, *feature, by_stage)) result.emplace(place, std::move(*counts));
+  for (const auto& [place, readings] : kept)
+    if (const Feature* feature = engine.spec->find(place->feature))
+      if (auto counts = resolve(engine, *feature, readings))
+        result.emplace_hint(result.end(), *place, std::move(*counts));
   correct_to_20c(result);
   return result;
 }

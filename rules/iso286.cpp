@@ -1,163 +1,82 @@
 #include "rules/iso286.hpp"
 
 #include <algorithm>
-#include <array>
-#include <cctype>
-#include <cmath>
 
+#include "rules/iso286_class.hpp"
+#include "rules/iso286_tables.hpp"
 #include "rules/nearest.hpp"
 
 namespace tenth {
-
 namespace {
 
-/// A step of nominal sizes, over `over` up to and including `to`, in millimetres. All figures below are whole
-/// micrometres.
-struct Step {
-  int over, to;
-  /// The standard's formulas take the geometric mean of a step. Floating point only chooses the whole micrometre.
-  double mean() const { return std::sqrt(static_cast<double>(over) * to); }
-};
-
-constexpr std::array<int, 10> kBounds = {3, 6, 10, 18, 30, 50, 80, 120, 180, 250};
-constexpr int kFirstGrade = 5, kLastGrade = 9;
-
-/// Cells that the standard's tables set by hand, beside its formulas; `what` is a deviation, or a grade as a digit.
-struct HandSet {
-  char what;
-  int over, value;
-};
-constexpr std::array<HandSet, 7> kHandSet = {
-    {{'6', 3, 8}, {'9', 3, 30}, {'7', 6, 15}, {'7', 10, 18}, {'d', 6, 40}, {'e', 80, 72}, {'n', 80, 23}}};
-
-/// To 1 µm up to `fine`, to 5 µm above.
-int rounded(double value, double fine, char what, Step step) {
-  for (const auto& cell : kHandSet)
-    if (cell.what == what && cell.over == step.over) return cell.value;
-  return static_cast<int>(value <= fine ? std::lround(value) : 5 * std::lround(value / 5));
+auto unknown(std::string_view size, const std::string& why) {
+  return refuse("tolerance_class", quoted(size) + " is not known: " + why, "give limits = [lower, upper] instead");
 }
 
-/// Standard tolerance: so many times the tolerance factor i.
-int tolerance(int grade, Step step) {
-  constexpr std::array<int, 5> kFactors = {7, 10, 16, 25, 40};
-  const double i = 0.45 * std::cbrt(step.mean()) + 0.001 * step.mean();
-  return rounded(kFactors.at(static_cast<std::size_t>(grade - kFirstGrade)) * i, 100, static_cast<char>('0' + grade),
-                 step);
+bool over(const ToleranceClass& c, int mm) {
+  return c.nominal > Length::from_mm(mm);
 }
 
-/// p lies this much above IT7, step by step.
-int excess_of_p(Step step) {
-  constexpr std::array<int, 9> kExcess = {0, 0, 0, 1, 1, 2, 2, 3, 4};
-  const auto at = std::find(kBounds.begin(), kBounds.end(), step.over) - kBounds.begin();
-  return kExcess.at(static_cast<std::size_t>(at));
+bool among(std::string_view letters, std::initializer_list<std::string_view> some) {
+  return std::ranges::find(some, letters) != some.end();
 }
 
-/// How far the near limit of a shaft lies from the nominal size: below it for d to g, above it for k to p.
-int deviation(char letter, Step step) {
-  const double d = step.mean();
-  switch (letter) {
-    case 'd':
-      return rounded(16 * std::pow(d, 0.44), 45, letter, step);
-    case 'e':
-      return rounded(11 * std::pow(d, 0.41), 45, letter, step);
-    case 'f':
-      return rounded(5.5 * std::pow(d, 0.41), 45, letter, step);
-    case 'g':
-      return rounded(2.5 * std::pow(d, 0.34), 45, letter, step);
-    case 'k':
-      return rounded(0.6 * std::cbrt(d), 100, letter, step);
-    case 'm':
-      return tolerance(7, step) - tolerance(6, step);
-    case 'n':
-      return rounded(5 * std::pow(d, 0.34), 100, letter, step);
-    case 'p':
-      return tolerance(7, step) + excess_of_p(step);
-    default:
-      return 0;  // h
-  }
+/// Of sizes over 3 up to 500 mm, so that a hole with a shaft one grade finer fits alike on either basis.
+bool moved_back(const ToleranceClass& c) {
+  return over(c, 3) && !over(c, 500) && c.grade <= (among(c.letters, {"k", "m", "n"}) ? 8 : 7);
 }
 
-/// A class taken apart: "js" is the letter j here.
-struct Class {
-  Length nominal;
-  char letter = 'h';
-  bool hole = false;
-  int grade = 0;
-};
-
-Limits above(const Class& c, Step step, Length near) {
-  return {c.nominal + near, c.nominal + near + Length::from_um(tolerance(c.grade, step))};
+/// What stands against a class though its letters and its grade have numbers at this size; empty: nothing.
+std::string reserve(const ToleranceClass& c) {
+  const bool hole_from_k = c.hole && c.letters >= "k";
+  if (!over(c, 1) && c.grade >= 14) return "up to 1 mm there are the grades 01 to 13";
+  if (!over(c, 1) && among(c.letters, {"a", "b"})) return "up to 1 mm there is no a and no b";
+  if (!over(c, 1) && hole_from_k && c.letters == "n" && c.grade > 8) return "up to 1 mm N has no grade above 8";
+  if (hole_from_k && moved_back(c) && c.grade < 3) return "here holes from K on have no grade below 3";
+  if (hole_from_k && c.letters == "k" && over(c, 3) && c.grade > 8) return "here K has no grade above 8";
+  if (hole_from_k && among(c.letters, {"m", "n"}) && over(c, 500) && c.grade > 8)
+    return "here M and N have no grade above 8";
+  return {};
 }
 
-Limits below(const Class& c, Step step, Length near) {
-  return {c.nominal + near - Length::from_um(tolerance(c.grade, step)), c.nominal + near};
+/// How far the upper limit of a hole from K on lies above the nominal size.
+Length upper_of_hole(const ToleranceClass& c, Length deviation, Length tolerance) {
+  const bool set_by_hand = c.letters == "m" && c.grade == 6 && over(c, 250) && !over(c, 315);
+  if (set_by_hand) return Length::from_um(-9);
+  if (moved_back(c)) return tolerance - *standard_tolerance(c.grade - 1, c.nominal) - deviation;
+  const bool n_of_coarse_grades = c.letters == "n" && over(c, 3) && !over(c, 500);
+  return n_of_coarse_grades ? Length() : -deviation;
 }
 
-/// Holes mirror shafts; K to P are moved back by the difference to the next finer grade, K to N up to IT8, P up to IT7,
-/// so that a hole with a shaft one grade finer fits alike on either basis.
-Limits limits_of(const Class& c, Step step) {
-  if (c.letter == 'j') return above(c, step, Length::from_pm(tolerance(c.grade, step) * std::int64_t{-500'000}));
-  const Length near = Length::from_um(deviation(c.letter, step));
-  if (c.letter <= 'h') return c.hole ? above(c, step, near) : below(c, step, -near);
-  if (!c.hole) return above(c, step, near);
-  const bool moved = c.grade <= (c.letter == 'p' ? 7 : 8);
-  const int back = moved ? tolerance(c.grade, step) - tolerance(c.grade - 1, step) : 0;
-  return below(c, step, Length::from_um(back) - near);
+Limits limits_of(const ToleranceClass& c, Length deviation, Length tolerance) {
+  const auto above = [&](Length near) { return Limits{c.nominal + near, c.nominal + near + tolerance}; };
+  const auto below = [&](Length near) { return Limits{c.nominal + near - tolerance, c.nominal + near}; };
+  if (c.letters <= "h") return c.hole ? above(deviation) : below(-deviation);
+  if (c.hole) return below(upper_of_hole(c, deviation, tolerance));
+  const bool k_at_nominal = c.letters == "k" && (c.grade < 4 || c.grade > 7);
+  return above(k_at_nominal ? Length() : deviation);
 }
 
-/// The grades that are known for a deviation; first > last: none.
-std::pair<int, int> grades_of(const Class& c) {
-  constexpr std::string_view kLetters = "defghjkmnp";
-  if (kLetters.find(c.letter) == std::string_view::npos) return {1, 0};
-  if (c.letter == 'k' && !c.hole) return {5, 7};
-  if (c.letter > 'j' && c.hole) return {6, c.letter == 'p' ? 9 : 8};
-  return {kFirstGrade, kLastGrade};
-}
-
-constexpr auto kInstead = "give limits = [lower, upper] instead";
-
-auto no_class(std::string_view size) {
-  return refuse("tolerance_class", quoted(size) + " is no ISO 286 class",
-                "write a size in mm and a class, such as 83 H7 or 60 js6");
-}
-
-Result<Class> parse_class(std::string_view size) {
-  const auto letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
-  const auto begin = std::find_if(size.begin(), size.end(), letter);
-  const auto end = std::find_if_not(begin, size.end(), letter);
-  std::string_view number(size.begin(), begin);
-  if (number.ends_with(' ')) number.remove_suffix(1);
-  const auto nominal = length_from_decimal(number, Unit::mm);
-  const std::string letters(begin, end), grade(end, size.end());
-  const bool digits = !grade.empty() && grade.size() <= 2 &&
-                      std::all_of(grade.begin(), grade.end(), [](char c) { return c >= '0' && c <= '9'; });
-  if (!nominal || letters.empty() || !digits) return no_class(size);
-  Class c{*nominal, letters.front(), false, std::stoi(grade)};
-  c.hole = c.letter < 'a';
-  if (c.hole) c.letter = static_cast<char>(c.letter - 'A' + 'a');
-  if (letters == "js" || letters == "JS") return c;
-  if (letters.size() != 1 || c.letter == 'j')
-    return refuse("tolerance_class", "the deviation " + quoted(letters) + " of " + quoted(size) + " is not known",
-                  kInstead);
-  return c;
+Limits symmetric(const ToleranceClass& c, Length tolerance) {
+  const Length half = Length::from_pm(tolerance.pm() / 2);  // every tolerance is a whole number of 0.1 µm
+  return {c.nominal - half, c.nominal + half};
 }
 
 }  // namespace
 
 Result<Limits> iso286_limits(std::string_view size) {
-  const auto c = parse_class(size);
-  if (!c) return tl::unexpected(c.error());
-  const auto to =
-      std::find_if(kBounds.begin(), kBounds.end(), [&](int bound) { return c->nominal <= Length::from_mm(bound); });
-  if (to == kBounds.begin() || to == kBounds.end())
-    return refuse("tolerance_class", quoted(size) + " is not over 3 mm up to 250 mm", kInstead);
-  const auto [first, last] = grades_of(*c);
-  const std::string grades = std::to_string(first) + " to " + std::to_string(last);
-  if (first > last) return refuse("tolerance_class", "the deviation of " + quoted(size) + " is not known", kInstead);
-  if (c->grade < first || c->grade > last)
-    return refuse("tolerance_class", quoted(size) + " is not known: here this deviation has the grades " + grades,
-                  kInstead);
-  return limits_of(*c, {*(to - 1), *to});
+  TENTH_TRY(const ToleranceClass c, parse_tolerance_class(size));
+  if (c.nominal <= Length() || c.nominal > kLargestNominal) return unknown(size, "it is not over 0 up to 3150 mm");
+  const auto tolerance = standard_tolerance(c.grade, c.nominal);
+  if (!tolerance)
+    return unknown(size, over(c, 500) ? "here are the grades 1 to 18" : "the grades are 01, 0 and 1 to 18");
+  const bool js = c.letters == "js";
+  const auto deviation = js ? Length() : shaft_deviation(c.letters, c.nominal);
+  if (!deviation) return unknown(size, "the deviation " + c.written + " is not known for this size");
+  if (const std::string why = reserve(c); !why.empty()) return unknown(size, why);
+  const Limits limits = js ? symmetric(c, *tolerance) : limits_of(c, *deviation, *tolerance);
+  if (*limits.lower <= Length()) return unknown(size, "it leaves nothing of the size");
+  return limits;
 }
 
 }  // namespace tenth

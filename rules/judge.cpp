@@ -56,8 +56,9 @@ std::optional<Verdict> worst(std::optional<Verdict> a, std::optional<Verdict> b)
 }
 
 Report judge(const Engine& engine) {
-  const CountingMap counts = counting(engine);
   Report report;
+  report.counts = counting(engine);
+  const CountingMap& counts = report.counts;
   report.engine = engine.name;
   report.spec_seq = engine.spec_seq;
   for (const Feature& feature : engine.spec->features)

@@ -76,6 +76,7 @@ struct Report {
   std::vector<SpreadResult> spreads;
   std::vector<CheckResult> checks;
   std::optional<Verdict> verdict;
+  CountingMap counts;  ///< what the figures are made of
 };
 
 /// The zones of ISO 14253-1 for one figure and one limit: `out` beyond the limit by more than `u`, `in` inside it by at

@@ -78,7 +78,8 @@ std::int64_t power_of_ten(int power) {
 /// `scaled` / 10^places, with all places.
 std::string decimal(std::int64_t scaled, int places) {
   const auto width = static_cast<std::size_t>(places);
-  std::string digits = std::to_string(scaled < 0 ? -scaled : scaled);
+  std::string digits = std::to_string(scaled);
+  if (scaled < 0) digits.erase(0, 1);
   if (digits.size() <= width) digits.insert(0, width + 1 - digits.size(), '0');
   if (places > 0) digits.insert(digits.size() - width, 1, '.');
   return (scaled < 0 ? "-" : "") + digits;
@@ -86,15 +87,15 @@ std::string decimal(std::int64_t scaled, int places) {
 
 }  // namespace
 
-std::int64_t divide_rounded(std::int64_t dividend, std::int64_t divisor) {
-  const std::int64_t quotient = dividend / divisor, rest = dividend % divisor;
-  if (rest >= divisor - rest) return quotient + 1;
-  if (-rest >= divisor + rest) return quotient - 1;
-  return quotient;
+std::int64_t divide_rounded(Wide dividend, std::int64_t divisor) {
+  const Wide quotient = dividend / divisor, rest = dividend % divisor;
+  if (rest >= divisor - rest) return narrowed(quotient + 1);
+  if (-rest >= divisor + rest) return narrowed(quotient - 1);
+  return narrowed(quotient);
 }
 
 Length mean(std::span<const Length> lengths) {
-  std::int64_t sum = 0;
+  Wide sum = 0;
   for (const Length length : lengths) sum += length.pm();
   return Length::from_pm(divide_rounded(sum, static_cast<std::int64_t>(lengths.size())));
 }

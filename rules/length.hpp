@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "rules/result.hpp"
+#include "rules/wide.hpp"
 
 namespace tenth {
 
@@ -16,22 +17,22 @@ enum class Unit { mm, in };
 
 /// A length as an exact integer of picometres: an inch is 25.4 mm exactly, so both units have whole numbers down to
 /// a millionth of an inch (25 400 pm) and limits compare exactly.
-/// Invariant for every length that came from outside: at most 100 m either way, so sums and differences of the few
-/// thousand lengths of an engine cannot leave 64 bits.
+/// Every length that came from outside is at most 100 m either way. Whatever is made of it stops at the ends of 64 bits
+/// (9223 km): arithmetic never comes round to a length that looks right.
 class Length {
  public:
   constexpr Length() = default;
   static constexpr Length from_pm(std::int64_t pm) { return Length(pm); }
-  static constexpr Length from_um(std::int64_t um) { return Length(um * 1'000'000); }
-  static constexpr Length from_mm(std::int64_t mm) { return Length(mm * 1'000'000'000); }
+  static constexpr Length from_um(std::int64_t um) { return Length(um) * 1'000'000; }
+  static constexpr Length from_mm(std::int64_t mm) { return Length(mm) * 1'000'000'000; }
 
   constexpr std::int64_t pm() const { return pm_; }
-  constexpr Length magnitude() const { return Length(pm_ < 0 ? -pm_ : pm_); }
+  constexpr Length magnitude() const { return pm_ < 0 ? -*this : *this; }
 
-  friend constexpr Length operator+(Length a, Length b) { return Length(a.pm_ + b.pm_); }
-  friend constexpr Length operator-(Length a, Length b) { return Length(a.pm_ - b.pm_); }
-  friend constexpr Length operator-(Length a) { return Length(-a.pm_); }
-  friend constexpr Length operator*(Length a, std::int64_t times) { return Length(a.pm_ * times); }
+  friend constexpr Length operator+(Length a, Length b) { return Length(narrowed(Wide{a.pm_} + b.pm_)); }
+  friend constexpr Length operator-(Length a, Length b) { return Length(narrowed(Wide{a.pm_} - b.pm_)); }
+  friend constexpr Length operator-(Length a) { return Length() - a; }
+  friend constexpr Length operator*(Length a, std::int64_t times) { return Length(narrowed(Wide{a.pm_} * times)); }
   friend constexpr auto operator<=>(Length, Length) = default;
 
  private:
@@ -43,7 +44,7 @@ inline constexpr Length kInch = Length::from_um(25'400);
 inline constexpr Length kLongest = Length::from_mm(100'000);
 
 /// A quotient of integers rounded to the nearest integer, halves away from zero. `divisor` is positive.
-std::int64_t divide_rounded(std::int64_t dividend, std::int64_t divisor);
+std::int64_t divide_rounded(Wide dividend, std::int64_t divisor);
 
 /// The mean, rounded half away from zero to a picometre. `lengths` is not empty.
 Length mean(std::span<const Length> lengths);

@@ -193,10 +193,11 @@ bool has_place(const Spec& spec, const Place& place) {
 }
 
 std::vector<Place> places_of(const Feature& feature, int index) {
-  const std::vector<std::string> none = {""};
+  static const std::vector<std::string> none = {""};
   const auto& levels = feature.levels.empty() ? none : feature.levels;
   const auto& axes = feature.axes.empty() ? none : feature.axes;
   std::vector<Place> places;
+  places.reserve(levels.size() * axes.size());
   if (feature.fastest == Fastest::axis) {
     for (const auto& level : levels)
       for (const auto& axis : axes) places.push_back({feature.name, index, level, axis});

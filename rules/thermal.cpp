@@ -10,10 +10,9 @@
 namespace tenth {
 namespace {
 
-__extension__ using Wide = __int128;  // 100 m times the divisor below needs 110 bits
-
 constexpr std::int64_t kNinths = 9;
-/// Expansion × warmth comes in 1e-12 × 1e-6 / 9.
+/// Expansion × warmth comes in 1e-12 × 1e-6 / 9. The largest expansion at the warmest is a quarter of it, so that any
+/// length times what remains stays within 128 bits.
 constexpr std::int64_t kWhole = 9'000'000'000'000'000'000;
 
 constexpr std::array<std::pair<std::string_view, Expansion>, 7> kMaterials = {{{"grey iron", {11'400'000}},
@@ -41,11 +40,6 @@ std::optional<std::int64_t> millionths(std::string_view number) {
   constexpr int kPlaces = 6;
   const auto parsed = parse_decimal(number);
   return parsed ? scaled(*parsed, kPlaces) : std::nullopt;
-}
-
-std::int64_t rounded(Wide dividend, Wide divisor) {
-  const Wide half = divisor / 2;
-  return static_cast<std::int64_t>((dividend < 0 ? dividend - half : dividend + half) / divisor);
 }
 
 }  // namespace
@@ -81,7 +75,7 @@ std::optional<Expansion> parse_expansion(std::string_view text) {
 }
 
 std::string in_millionths(Expansion expansion) {
-  return exact_mm(Length::from_pm(expansion.per_k_e12 * 1000));
+  return exact_mm(Length::from_pm(expansion.per_k_e12) * 1000);
 }
 
 std::string in_kelvins(Warmth difference) {
@@ -98,7 +92,7 @@ std::optional<Expansion> expansion_of(const Spec& spec, const Feature& feature) 
 
 Length at_20c(Length size, Expansion part, Warmth part_warmth, Expansion gauge, Warmth gauge_warmth) {
   const Wide grown = Wide{part.per_k_e12} * part_warmth.ninths_uk - Wide{gauge.per_k_e12} * gauge_warmth.ninths_uk;
-  return Length::from_pm(rounded(Wide{size.pm()} * (Wide{kWhole} - grown), kWhole));
+  return Length::from_pm(divide_rounded(Wide{size.pm()} * (Wide{kWhole} - grown), kWhole));
 }
 
 }  // namespace tenth

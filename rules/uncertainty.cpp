@@ -7,10 +7,22 @@
 namespace tenth {
 namespace {
 
-__extension__ using Wide = unsigned __int128;  // squares of lengths within 100 m need 94 bits
+__extension__ using Square = unsigned __int128;  // two squares of 64-bit lengths
 
-Wide square(std::int64_t pm) {
-  return static_cast<Wide>(pm) * static_cast<Wide>(pm);
+Square square(std::uint64_t pm) {
+  return Square{pm} * pm;
+}
+
+Square square(Length length) {
+  return square(static_cast<std::uint64_t>(length.magnitude().pm()));
+}
+
+/// The root, rounded up.
+std::uint64_t root_of(Square sum) {
+  auto root = static_cast<std::uint64_t>(std::sqrt(static_cast<double>(sum)));  // near it, however large
+  while (root > 0 && square(root - 1) >= sum) --root;
+  while (square(root) < sum) ++root;
+  return root;
 }
 
 /// The share of the normal distribution below z.
@@ -26,10 +38,7 @@ std::optional<Length> larger(std::optional<Length> a, std::optional<Length> b) {
 }
 
 Length root_sum_of_squares(Length a, Length b) {
-  const Wide sum = square(a.magnitude().pm()) + square(b.magnitude().pm());
-  auto root = static_cast<std::int64_t>(std::sqrt(static_cast<double>(sum)));  // errs by less than 1, cut off below
-  while (square(root) < sum) ++root;
-  return Length::from_pm(root);
+  return Length::from_pm(narrowed(Wide{root_of(square(a) + square(b))}));
 }
 
 double conforming(Length figure, const Limits& limits, Length expanded) {

@@ -10,7 +10,7 @@ namespace tenth {
 /// The larger of two expanded uncertainties; none where one of them is not stated.
 std::optional<Length> larger(std::optional<Length> a, std::optional<Length> b);
 
-/// √(a² + b²), exactly, rounded up to a picometre. For lengths within 100 m.
+/// √(a² + b²), exactly, rounded up to a picometre.
 Length root_sum_of_squares(Length a, Length b);
 
 /// The probability that a figure conforms: normal about the figure with a standard uncertainty of half the expanded

@@ -51,4 +51,11 @@ void print_beside(const std::string& name, const std::string& against) {
               mine.rows_per_s / other.rows_per_s, mine.p50_us / other.p50_us, mine.p99_us / other.p99_us);
 }
 
+void print_goal(const std::string& name, std::chrono::microseconds goal) {
+  const Figures mine = figures(name);
+  if (mine.rows_per_s == 0) return;
+  std::printf("%-18s p50 %7.1f us CPU  p99 %7.1f us CPU   goal %lld us  p50 %.2f of it\n", name.c_str(), mine.p50_us,
+              mine.p99_us, static_cast<long long>(goal.count()), mine.p50_us / static_cast<double>(goal.count()));
+}
+
 }  // namespace tenth::bench

@@ -1,0 +1,144 @@
+// What the rules take: all figures, verdicts and alerts of a V8 with every place read twice over.
+#include <ctime>
+
+#include "rules/alerts.hpp"
+#include "schema/spec/spec_file.hpp"
+#include "tests/bench/bare.hpp"
+#include "tests/bench/samples.hpp"
+
+namespace tenth::bench {
+namespace {
+
+const char* const kSpec = R"(
+title = "bench"
+unit = "mm"
+[layout]
+cylinders = 8
+mains = 5
+crankpins = 4
+pins = [["1", "2"], ["3", "4"], ["5", "6"], ["7", "8"]]
+[feature.bore]
+count = "cylinders"
+kind = "inside"
+limits = [83.000, 83.035]
+levels = ["top", "middle", "bottom"]
+axes = ["thrust", "pin"]
+out_of_round = 0.010
+taper = 0.012
+[feature.piston]
+count = "cylinders"
+kind = "outside"
+limits = [82.940, 82.960]
+[feature.main_bearing]
+count = "mains"
+kind = "inside"
+limits = [60.030, 60.060]
+levels = ["front", "rear"]
+axes = ["vertical", "side"]
+[feature.main_journal]
+count = "mains"
+kind = "outside"
+limits = [59.980, 60.000]
+levels = ["front", "rear"]
+axes = ["vertical", "side"]
+out_of_round = 0.005
+taper = 0.005
+[feature.rod_bearing]
+count = "cylinders"
+kind = "inside"
+limits = [50.030, 50.060]
+axes = ["vertical", "side"]
+[feature.crankpin]
+count = "crankpins"
+kind = "outside"
+limits = [49.980, 50.000]
+levels = ["front", "rear"]
+axes = ["vertical", "side"]
+out_of_round = 0.005
+[feature.ring_gap_top]
+count = "cylinders"
+kind = "gap"
+limits = [0.30, 0.40]
+[feature.ring_gap_second]
+count = "cylinders"
+kind = "gap"
+limits = [0.35, 0.45]
+[fit.piston_clearance]
+inside = "bore"
+outside = "piston"
+limits = [0.040, 0.095]
+[fit.main_clearance]
+inside = "main_bearing"
+outside = "main_journal"
+limits = [0.035, 0.065]
+[fit.rod_clearance]
+inside = "rod_bearing"
+outside = "crankpin"
+seats = ["front", "rear"]
+limits = [0.035, 0.065]
+[spread.main_journal]
+limit = 0.005
+[spread.bore]
+limit = 0.010
+by = "readings"
+)";
+
+/// Near the middle of its limits, a few micrometres off from place to place, so that some figures are doubtful.
+Reading reading_at(const Feature& feature, const Place& place, std::int64_t seq) {
+  constexpr std::int64_t kScatter = 7;
+  Reading reading;
+  reading.seq = seq;
+  reading.place = place;
+  reading.stage = "as found";
+  const Length middle = Length::from_pm((feature.limits.lower->pm() + feature.limits.upper->pm()) / 2);
+  reading.value = middle + Length::from_um(seq % kScatter - kScatter / 2);
+  reading.size = reading.value;
+  reading.uncertainty = Length::from_um(2);
+  reading.repeatability = Length::from_um(1);
+  return reading;
+}
+
+Engine v8() {
+  Engine engine;
+  engine.name = "V8";
+  engine.spec = std::make_shared<const Spec>(parse_spec(kSpec, "bench.toml").value());
+  std::int64_t seq = 0;
+  for (int time = 0; time < 2; ++time)
+    for (const Feature& feature : engine.spec->features)
+      for (int index = 1; index <= feature.count(); ++index)
+        for (const Place& place : places_of(feature, index))
+          engine.readings.push_back(reading_at(feature, place, ++seq));
+  return engine;
+}
+
+std::chrono::nanoseconds cpu_time() {
+  timespec now{};
+  must(clock_gettime(CLOCK_THREAD_CPUTIME_ID, &now) == 0);
+  return std::chrono::seconds(now.tv_sec) + std::chrono::nanoseconds(now.tv_nsec);
+}
+
+template <class Work>
+void measure_cpu(benchmark::State& state, const std::string& name, Work work) {
+  for (auto _ : state) {
+    const auto begun = cpu_time();
+    benchmark::DoNotOptimize(work());
+    keep_sample(name, 1, cpu_time() - begun);
+  }
+}
+
+void check_v8(benchmark::State& state) {
+  const Engine engine = v8();
+  measure_cpu(state, "check_v8", [&] { return judge(engine); });
+}
+
+void causes_v8(benchmark::State& state) {
+  const Engine engine = v8();
+  const Report report = judge(engine);
+  measure_cpu(state, "causes_v8", [&] { return causes(engine, report); });
+}
+
+BENCHMARK(check_v8)->Unit(benchmark::kMicrosecond);
+BENCHMARK(causes_v8)->Unit(benchmark::kMicrosecond);
+
+}  // namespace
+}  // namespace tenth::bench
