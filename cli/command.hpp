@@ -36,6 +36,8 @@ std::vector<Command> correction_commands();
 std::vector<Command> watch_commands();
 std::vector<Command> reading_commands();
 std::vector<Command> check_commands();
+std::vector<Command> remedy_commands();
+std::vector<Command> study_commands();
 std::vector<Command> alert_commands();
 std::vector<Command> export_commands();
 std::vector<Command> audit_commands();

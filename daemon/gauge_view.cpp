@@ -84,6 +84,10 @@ Json place_event(const Bench& bench, const std::optional<std::string>& gauge) {
     json["label"] = feature->labels.at(static_cast<std::size_t>(standing.place->index - 1));
     if (!feature->where.empty()) json["where"] = feature->where;
   }
+  if (standing.round && standing.round->study && standing.place) {
+    const StudyTurn& turn = bench.studies.at(*standing.round->study).order.at(standing.at);
+    json["study"] = {{"study", *standing.round->study}, {"part", turn.part}, {"trial", turn.trial}, {"by", turn.by}};
+  }
   if (standing.round) {
     json["of"] = standing.round->places.size();
     json["done"] = standing.place ? standing.at : standing.round->places.size();

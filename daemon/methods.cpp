@@ -27,14 +27,16 @@ const std::map<std::string, Desk::Act, std::less<>>& acts() {
       {"at.none", at_none},       {"round", round_begin},       {"next", round_next},           {"back", round_back},
       {"master", master},         {"recheck", recheck},         {"enter", enter},               {"stage", stage_begin},
       {"undo", undo},             {"void", void_readings},      {"keep", keep_readings},        {"move", move_readings},
-      {"alerts.clear", alerts_clear}, {"temperature", temperature}};
+      {"alerts.clear", alerts_clear}, {"temperature", temperature}, {"study.plan", study_plan}};
   return table;
 }
 
 const std::map<std::string, Query, std::less<>>& queries() {
   static const std::map<std::string, Query, std::less<>> table = {
       {"engine.list", engine_list}, {"operator.list", operator_list}, {"gauge.list", gauge_list}, {"readings", readings},
-      {"budget", budget},             {"check", check},             {"alerts", alerts},               {"status", status}};
+      {"budget", budget},             {"check", check},
+      {"charts", charts},             {"study", study},               {"study.list", study_list}, {"study.bias", study_bias},
+      {"study.linearity", study_linearity},             {"alerts", alerts},               {"status", status}};
   return table;
 }
 

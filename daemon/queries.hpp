@@ -14,6 +14,11 @@ Result<Json> gauge_list(const View&, const Json& params);
 Result<Json> readings(const View&, const Json& params);
 Result<Json> check(const View&, const Json& params);
 Result<Json> budget(const View&, const Json& params);
+Result<Json> study(const View&, const Json& params);
+Result<Json> study_list(const View&, const Json& params);
+Result<Json> study_bias(const View&, const Json& params);
+Result<Json> study_linearity(const View&, const Json& params);
+Result<Json> charts(const View&, const Json& params);
 Result<Json> alerts(const View&, const Json& params);
 Result<Json> status(const View&, const Json& params);
 

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "rules/engine.hpp"
+#include "rules/shape.hpp"
 
 namespace tenth {
 
@@ -32,6 +33,8 @@ struct FeatureResult {
   TaperBy taper_by = TaperBy::along_axis;
   int readings = 0, missing = 0;  ///< places
   bool corrected = false;         ///< the sizes are those at 20 °C
+  std::optional<Shape> shape_asked;
+  std::optional<FoundShape> shape;  ///< where one is asked for; has no verdict
   std::optional<Length> uncertainty;
   std::optional<Verdict> verdict;  ///< empty: nothing to judge, or no limit at all
   std::vector<Reason> reasons;

@@ -42,6 +42,8 @@ FeatureResult judge_feature(const Engine& engine, const CountingMap& counts, con
   result.readings = static_cast<int>(sizes.sizes.size());
   result.missing = sizes.missing;
   result.corrected = sizes.corrected;
+  result.shape_asked = feature.shape;
+  if (feature.shape) result.shape = shape_of(counts, feature, index);
   result.uncertainty = sizes.uncertainty;
   Findings findings;
   hold_size(findings, feature, sizes);

@@ -12,6 +12,12 @@
 
 namespace tenth {
 
+/// The turn of a gauge study that a reading was taken for, from 0.
+struct StudyTaken {
+  std::string study;
+  std::size_t turn = 0;
+};
+
 /// What a gauge can measure: a gauge for insides cannot record on a journal.
 enum class Measures { inside, outside, depth, gap, any };
 /// What the frames of a gauge hold: a size, or the deviation from its setting.
@@ -48,6 +54,7 @@ struct Reading {
   std::optional<std::int64_t> setting;
   bool closed = false;                ///< a good check of the gauge on its master followed
   std::optional<Length> uncertainty, repeatability;  ///< of the gauge, expanded (k = 2), as stated
+  std::optional<StudyTaken> study;
   std::optional<Temperatures> temperatures;          ///< as known when it was taken
   Expansion gauge_expansion = kGaugeExpansion;
   std::optional<Length> size_20c;  ///< the size at 20 °C; empty where not all that it takes is known

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "rules/names.hpp"
+
 namespace tenth {
 
 const Feature* Spec::find(std::string_view feature_name) const {
@@ -42,6 +44,11 @@ std::string_view name(TaperBy by) {
       return "level_means";
   }
   return {};
+}
+
+std::string_view name(Shape shape) {
+  constexpr Names<Shape, 5> kShapes{{"straight", "first_wider", "last_wider", "barrel", "waist"}};
+  return kShapes.of(shape);
 }
 
 }  // namespace tenth

@@ -18,6 +18,8 @@ enum class CountBy { number, cylinders, mains, crankpins };
 enum class OutOfRoundBy { same_level, across_levels };
 enum class TaperBy { along_axis, ends, pairs, level_means };
 enum class Fastest { axis, level };
+/// A shape along the levels: a bore may be meant to be wider at one end, a piston skirt to be a barrel.
+enum class Shape { straight, first_wider, last_wider, barrel, waist };
 enum class JudgeBy { extremes, mean };
 enum class SpreadBy { means, readings };
 enum class Coated { may, must, never };
@@ -45,6 +47,7 @@ struct Feature {
   std::optional<Limits> window;  ///< outside it a reading is suspect; both limits present
   std::optional<Length> repeat;  ///< how far two readings at one place may lie apart
   std::string where, material, source;
+  std::optional<Shape> shape;  ///< as intended: then the one found is told
   Fastest fastest = Fastest::axis;
   int presses = 1;                  ///< kept readings asked for at each place
   std::vector<std::string> before;  ///< checks only: features that must not be measured before the answer
@@ -108,5 +111,6 @@ struct Spec {
 std::string_view name(Kind);
 std::string_view name(OutOfRoundBy);
 std::string_view name(TaperBy);
+std::string_view name(Shape);
 
 }  // namespace tenth

@@ -6,10 +6,10 @@
 #include <ostream>
 
 #include "cli/command.hpp"
+#include "cli/engine_choice.hpp"
 #include "cli/files.hpp"
 #include "cli/ledger_copy.hpp"
 #include "cli/words.hpp"
-#include "rules/nearest.hpp"
 #include "schema/export/exports.hpp"
 #include "schema/json/time.hpp"
 
@@ -30,18 +30,6 @@ std::string maker(const Bench& bench) {
   if (bench.operator_name) return *bench.operator_name;
   const auto* login = getpwuid(geteuid());  // NOLINT(concurrency-mt-unsafe): one thread
   return login == nullptr ? "unknown" : login->pw_name;
-}
-
-Result<const Engine*> engine_of(const Bench& bench, const std::string& named) {
-  if (named.empty() && !bench.engine)
-    return refuse("no_engine", "no engine is in use", "name one with --engine, or 'tenth engine use NAME'");
-  const std::string& name = named.empty() ? *bench.engine : named;
-  if (const auto found = bench.engines.find(name); found != bench.engines.end()) return &found->second;
-  std::vector<std::string> names;
-  for (const auto& [known, engine] : bench.engines) names.push_back(known);
-  const auto near = nearest(name, names);
-  return refuse("unknown_engine", "there is no engine " + quoted(name),
-                near.empty() ? "engines are: " + listed(names) : "did you mean " + quoted(near) + "?");
 }
 
 Result<std::string> made(const LedgerCopy& copy, const Words& words) {

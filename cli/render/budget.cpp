@@ -8,7 +8,7 @@
 namespace tenth::cli {
 namespace {
 
-constexpr std::size_t kNameColumns = 30;
+constexpr std::size_t kNameColumns = 26;
 
 /// To a hundredth of what people read: terms are small.
 std::string fine(const std::optional<Length>& value, Unit unit) {
@@ -18,10 +18,9 @@ std::string fine(const std::optional<Length>& value, Unit unit) {
 std::string source_text(const Json& term) {
   if (text(term, "source") == "gauge") {
     const auto gauge = text(term, "gauge");
-    return (gauge.empty() ? "its gauge" : "gauge " + gauge) + ", as stated when it was added, k = 2";
+    return (gauge.empty() ? "its gauge" : "gauge " + gauge) + ", as stated, k = 2";
   }
-  return "temperature known within " + text(term, "within_k") + " K, " + text(term, "material") + " " +
-         text(term, "expansion") + "e-6/K";
+  return "+-" + text(term, "within_k") + " K, " + text(term, "material") + " " + text(term, "expansion") + "e-6/K";
 }
 
 std::string settling_text(const Json& one, Unit unit) {
@@ -56,8 +55,8 @@ void show_budget(Context& context, const Json& budget) {
         << '\n';
   }
   const auto whole = length(budget, "uncertainty_mm");
-  out << "  " << left("whole (root sum of squares)", kNameColumns)
-      << (whole ? "+-" + fine(whole, unit) : "not stated for both sides: see 'tenth gauge add --uncertainty'") << '\n';
+  out << "  " << left("root sum of squares", kNameColumns)
+      << (whole ? "+-" + fine(whole, unit) : "not stated for both: 'tenth gauge add --uncertainty'") << '\n';
   out << inked(context.ink, mark) << fine(length(budget, "min_mm"), unit) << " .. "
       << fine(length(budget, "max_mm"), unit) << " against " << fine(length(budget, "lower_mm"), unit) << " .. "
       << fine(length(budget, "upper_mm"), unit) << '\n';

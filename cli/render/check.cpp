@@ -129,6 +129,21 @@ std::string next_text(const Json& report) {
   return text(report, "verdict") == "in" ? "hand it over with 'tenth export --format html'" : "look at the lines above";
 }
 
+/// Repeats that do not fit the others at their place: shown, and counting all the same.
+void print_outliers(Context& context, const Json& report, Unit unit) {
+  for (const auto& outlier : report.value("outliers", Json::array()))
+    context.world.out << context.ink(Tone::look, "? outlier    " + place_text(outlier) + " " +
+                                                     with_unit(length(outlier, "size_mm"), unit) + ", one of " +
+                                                     text(outlier, "among") + " repeats  #" + text(outlier, "seq"))
+                      << '\n';
+}
+
+bool has_round(const Json& report) {
+  const auto& features = report.at("features");
+  return std::any_of(features.begin(), features.end(),
+                     [](const Json& each) { return length(each, "out_of_round_mm"); });
+}
+
 void print_whole(Context& context, const Json& report, const std::vector<Section>& sections) {
   const auto mark = verdict_mark(text(report, "verdict"));
   auto seen = counts_of(sections);
@@ -140,6 +155,7 @@ void print_whole(Context& context, const Json& report, const std::vector<Section
   out << '\n';
   if (seen["doubtful"] > 0)
     out << context.ink(Tone::quiet, "? doubtful: a limit lies within what the measurement is sure of, +-") << '\n';
+  if (has_round(report)) out << context.ink(Tone::quiet, "round: two-point, so odd lobes are not seen") << '\n';
   out << context.ink(mark.tone, whole) << (one_line ? "; " : "\n  ") << next << '\n';
 }
 
@@ -154,6 +170,7 @@ void show_check(Context& context, const Json& report) {
       << (unit == Unit::in ? "inches" : "mm") << '\n';
   const auto name_width = name_columns(sections);
   for (const auto& section : sections) print_section(context, section, name_width);
+  print_outliers(context, report, unit);
   print_whole(context, report, sections);
 }
 

@@ -43,6 +43,15 @@ void add_uncertainty(std::vector<std::string>& remarks, const Json& line, Unit u
   if (u && text(line, "verdict") == "doubtful") remarks.push_back("+-" + fixed(*u, unit, places_for({*u}, unit)));
 }
 
+/// "barrel +0.004", and what was meant where it is another; empty where no shape is asked for or found.
+std::string shape_text(const Json& shape, Unit unit) {
+  if (!shape.is_object() || text(shape, "found").empty()) return "";
+  const auto found = text(shape, "found"), asked = text(shape, "asked");
+  const bool bellied = found == "barrel" || found == "waist";
+  const auto by = length(shape, bellied ? "belly_mm" : "signed_taper_mm");
+  return found + (by > Length() ? " +" : " ") + shown(by, unit) + (found == asked ? "" : ", meant " + asked);
+}
+
 }  // namespace
 
 CheckLine size_line(const Json& feature, Unit unit) {
@@ -56,6 +65,8 @@ CheckLine size_line(const Json& feature, Unit unit) {
   if (const auto stage = text(feature, "stage"); !stage.empty() && stage != "as found") line.remarks.push_back(stage);
   if (const auto round = length(feature, "out_of_round_mm")) line.remarks.push_back("round " + shown(round, unit));
   if (const auto taper = length(feature, "taper_mm")) line.remarks.push_back("taper " + shown(taper, unit));
+  if (const auto shape = shape_text(feature.value("shape", Json()), unit); !shape.empty())
+    line.remarks.push_back(shape);
   if (feature.value("corrected", Json()) == true) line.remarks.emplace_back("at 20 C");
   if (feature.value("carried", Json()) == true) line.remarks.emplace_back("carried");
   return line;

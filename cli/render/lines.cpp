@@ -27,6 +27,8 @@ std::string place_line(const Ink& ink, const Json& place) {
     line += "choose one with 'tenth at' or 'tenth round'";
   line += name;
   if (of > 0) line += ", " + text(place, "done") + " of " + text(place, "of") + " done";
+  if (const auto turn = place.find("study"); turn != place.end() && turn->is_object())
+    line += ", by " + text(*turn, "by") + ", trial " + text(*turn, "trial");
   return line + in_brackets(text(place, "where"));
 }
 

@@ -42,6 +42,9 @@ Decided round_back(Draft&, const Json& params);
 // by_hand.cpp
 Decided enter(Draft&, const Json& params);
 
+// studies.cpp
+Decided study_plan(Draft&, const Json& params);
+
 // temperatures.cpp
 Decided temperature(Draft&, const Json& params);
 

@@ -75,8 +75,8 @@ void advance(Draft& draft, const std::optional<std::string>& gauge, const std::s
   if (!standing.round || standing.engine != engine_name || standing.place != place) return;
   const Engine& engine = draft.bench().engines.at(engine_name);
   const bool answered_later = engine.spec->find(place.feature)->kind == Kind::check;
-  const bool done = standing.round->again ? satisfied_again(engine, place, standing.round->seq)
-                                          : answered_later || satisfied(engine, place);
+  const bool done = standing.round->study || (standing.round->again ? satisfied_again(engine, place, standing.round->seq)
+                                          : answered_later || satisfied(engine, place));
   if (done) stand_in_round(draft, own, next_open(engine, *standing.round, standing.at + 1));
 }
 

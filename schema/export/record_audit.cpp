@@ -70,7 +70,8 @@ struct Walk {
     if (text.empty() || text.size() % kHexDigits != 0) return untrue_entry(head.seq + 1, "has no whole digests");
     for (; !text.empty(); text.remove_prefix(kHexDigits)) {
       const auto digest = digest_from_hex(text.substr(0, kHexDigits));
-      if (!digest) return untrue_entry(head.seq + 1, "has a digest that is not hexadecimal");
+      if (!digest || hex(*digest) != text.substr(0, kHexDigits))  // one digest has one text
+        return untrue_entry(head.seq + 1, "has a digest that is not in small hexadecimal digits");
       add(*digest);
     }
     return {};

@@ -56,6 +56,24 @@ struct Round {
   std::int64_t seq = 0;
   std::vector<Place> places;
   bool again = false;
+  std::optional<std::string> study;  ///< the study whose readings it takes, one for each place of the order
+};
+
+/// One reading that a gauge study asks for.
+struct StudyTurn {
+  int part = 0, trial = 0;  ///< from 1
+  std::string by;           ///< operator
+  Place place;
+};
+
+/// A planned study of a gauge: parts measured by operators again and again, in a random order.
+struct Study {
+  std::int64_t seq = 0;
+  std::string name, engine, gauge, feature;
+  int parts = 0, trials = 0;
+  std::vector<std::string> operators;
+  std::optional<Length> tolerance;
+  std::vector<StudyTurn> order;
 };
 
 /// A place that readings belong to: the common one, or a gauge's own. Without a place it may still hold the engine.
@@ -107,6 +125,7 @@ struct Bench {
   std::vector<Reading> placeless;                          ///< readings that belong to no engine
   std::vector<Setting> settings;                           ///< all, in order of seq
   std::vector<Alert> alerts;
+  std::map<std::string, Study> studies;
   std::vector<Choice> choices;                             ///< in order of seq
   Warmths warmths;                                         ///< that stand now
   std::map<std::int64_t, Told> temperatures;               ///< all that were told, by seq

@@ -55,6 +55,7 @@ const std::map<std::string, Apply, std::less<>>& kinds() {
       {"place", apply_place},
       {"common", apply_common},
       {"round", apply_round},
+      {"study", apply_study},
       {"reading", apply_reading},
       {"answer", apply_answer},
       {"void", apply_void},

@@ -31,6 +31,9 @@ void apply_place(Bench&, const Entry&);
 void apply_common(Bench&, const Entry&);
 void apply_round(Bench&, const Entry&);
 
+// fold_studies.cpp
+void apply_study(Bench&, const Entry&);
+
 // fold_readings.cpp
 void apply_reading(Bench&, const Entry&);
 void apply_answer(Bench&, const Entry&);

@@ -30,6 +30,7 @@ void apply_round(Bench& bench, const Entry& entry) {
   Round round;
   round.seq = entry.seq;
   round.again = entry.body.at("again").get<bool>();
+  round.study = text_at(entry.body, "study");
   for (const Json& place : entry.body.at("places")) round.places.push_back(place_from(place));
   standing.seq = entry.seq;
   standing.engine = text_at(entry.body, "engine");

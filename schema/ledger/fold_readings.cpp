@@ -49,6 +49,13 @@ void correct_to_20c(const Bench& bench, Reading& reading) {
   reading.size_20c = reading.engine ? size_20c_of(reading, *bench.engines.at(*reading.engine).spec) : std::nullopt;
 }
 
+/// A reading at the place where the round of a study stands is the one that this turn asks for.
+std::optional<StudyTaken> taken_for(const Bench& bench, const Reading& reading, std::optional<std::int64_t> place) {
+  const Standing& standing = standing_of(bench, reading.gauge);
+  if (!place || standing.seq != *place || !standing.round || !standing.round->study) return std::nullopt;
+  return StudyTaken{*standing.round->study, standing.at};
+}
+
 void set_states(Bench& bench, const Entry& entry, State state) {
   for (const Json& seq : entry.body.at("seqs")) {
     Reading& reading = reading_at(bench, seq.get<std::int64_t>());
@@ -90,6 +97,7 @@ void apply_reading(Bench& bench, const Entry& entry) {
     }
   if (const auto told = seq_at(body, "temperature")) reading.temperatures = bench.temperatures.at(*told).temperatures;
   correct_to_20c(bench, reading);
+  reading.study = taken_for(bench, reading, seq_at(body, "place"));
   house(bench, std::move(reading));
 }
 

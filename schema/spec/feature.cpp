@@ -110,6 +110,21 @@ void read_forms(Keys& keys, Feature& feature) {
                                   {"level_means", TaperBy::level_means}});
 }
 
+void read_shape(Keys& keys, Feature& feature) {
+  if (!keys.has("shape")) return;
+  feature.shape = keys.choice("shape", Shape::straight,
+                              {{"straight", Shape::straight},
+                               {"first_wider", Shape::first_wider},
+                               {"last_wider", Shape::last_wider},
+                               {"barrel", Shape::barrel},
+                               {"waist", Shape::waist}});
+  const bool bellied = feature.shape == Shape::barrel || feature.shape == Shape::waist;
+  const std::size_t least = bellied ? 3 : 2;
+  if (feature.levels.size() < least)
+    keys.wrong("shape", "shape wants at least " + std::to_string(least) + " levels",
+               "name the levels, such as levels = [\"top\", \"middle\", \"bottom\"]");
+}
+
 void read_window(Keys& keys, Feature& feature) {
   if (!keys.has("window")) return;
   feature.window = keys.pair("window");
@@ -126,6 +141,7 @@ void read_measured(Keys& keys, Feature& feature) {
   feature.axes = keys.names("axes");
   check_names_differ(keys, feature);
   read_forms(keys, feature);
+  read_shape(keys, feature);
   read_window(keys, feature);
   feature.repeat = keys.length_not_negative("repeat");
   feature.fastest = keys.choice("fastest", Fastest::axis, {{"axis", Fastest::axis}, {"level", Fastest::level}});
@@ -134,7 +150,7 @@ void read_measured(Keys& keys, Feature& feature) {
 
 void read_check(Keys& keys, Feature& feature) {
   for (const char* key : {"size", "limits", "min", "max", "levels", "axes", "out_of_round", "taper", "out_of_round_by",
-                          "taper_by", "window", "repeat", "fastest", "presses"})
+                          "taper_by", "shape", "window", "repeat", "fastest", "presses"})
     if (keys.has(key))
       keys.wrong(key, "is a check and has no " + std::string(key), "leave it out: a check is answered yes or no");
   if (keys.has("before")) feature.before = keys.names("before");
@@ -146,7 +162,8 @@ Feature read_feature(TomlText& text, const Layout& layout, const Group& group) {
   Keys keys(text, *group.table, group.title,
             {"count", "kind",         "size",    "limits",          "min",      "max",    "levels",
              "axes",  "out_of_round", "taper",   "out_of_round_by", "taper_by", "window", "repeat",
-             "where", "fastest",      "presses", "material",        "source",   "labels", "before"});
+             "where", "fastest",      "presses", "material",        "source",   "labels", "before",
+             "shape"});
   Feature feature;
   feature.name = group.name;
   check_plain(text, group);

@@ -1,5 +1,8 @@
 #include "schema/wire/views.hpp"
 
+#include "rules/outlying.hpp"
+#include "schema/wire/number_json.hpp"
+
 #include <cmath>
 #include <map>
 
@@ -42,6 +45,16 @@ Json corrected_json(Corrected corrected) {
   return name(corrected);
 }
 
+/// The shape asked for beside the one found; null where the spec asks for none.
+Json shape_json(const FeatureResult& result) {
+  if (!result.shape_asked) return nullptr;
+  const auto& found = result.shape;
+  return {{"asked", name(*result.shape_asked)},
+          {"found", found ? Json(name(found->shape)) : Json(nullptr)},
+          {"signed_taper_mm", found ? mm(found->taper) : Json(nullptr)},
+          {"belly_mm", found ? mm(found->belly) : Json(nullptr)}};
+}
+
 Json feature_json(const FeatureResult& result) {
   return {{"feature", result.feature},
           {"index", result.index},
@@ -54,13 +67,33 @@ Json feature_json(const FeatureResult& result) {
           {"max_mm", mm(result.max)},
           {"out_of_round_mm", mm(result.out_of_round)},
           {"out_of_round_by", name(result.out_of_round_by)},
+          {"out_of_round_method", result.out_of_round ? Json("two-point") : Json(nullptr)},
           {"taper_mm", mm(result.taper)},
           {"taper_by", name(result.taper_by)},
+          {"shape", shape_json(result)},
           {"readings", result.readings},
           {"missing", result.missing},
           {"uncertainty_mm", mm(result.uncertainty)},
           {"verdict", name_or_null(result.verdict)},
           {"reasons", array_of(result.reasons, reason_json)}};
+}
+
+void add_place(Json& json, const std::optional<Place>& place, const std::string& label) {
+  json["feature"] = place ? Json(place->feature) : Json(nullptr);
+  json["index"] = place ? Json(place->index) : Json(nullptr);
+  json["label"] = text_or_null(label);
+  json["level"] = place ? text_or_null(place->level) : Json(nullptr);
+  json["axis"] = place ? text_or_null(place->axis) : Json(nullptr);
+}
+
+Json outlying_json(const Outlying& outlying) {
+  Json json = {{"seq", outlying.seq},
+               {"size_mm", mm(outlying.size)},
+               {"among", outlying.among},
+               {"distance", estimated(outlying.distance)},
+               {"critical", estimated(outlying.critical)}};
+  add_place(json, outlying.place, outlying.label);
+  return json;
 }
 
 Json spread_json(const SpreadResult& result) {
@@ -78,14 +111,6 @@ Json check_json(const CheckResult& result) {
           {"answer", name_or_null(result.answer)},
           {"note", text_or_null(result.note)},
           {"verdict", name_or_null(result.verdict)}};
-}
-
-void add_place(Json& json, const std::optional<Place>& place, const std::string& label) {
-  json["feature"] = place ? Json(place->feature) : Json(nullptr);
-  json["index"] = place ? Json(place->index) : Json(nullptr);
-  json["label"] = text_or_null(label);
-  json["level"] = place ? text_or_null(place->level) : Json(nullptr);
-  json["axis"] = place ? text_or_null(place->axis) : Json(nullptr);
 }
 
 }  // namespace
@@ -164,6 +189,7 @@ Json report_json(const Report& report) {
 
 Json check_document(const Engine& engine) {
   Json json = report_json(judge(engine));
+  json["outliers"] = array_of(outlying(engine), outlying_json);
   json["title"] = engine.spec->title;
   json["unit"] = name(engine.spec->unit);
   return json;

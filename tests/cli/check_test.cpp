@@ -47,6 +47,7 @@ Checks
 . incomplete oil_feed_clear    later, plug missing
 
 ? doubtful: a limit lies within what the measurement is sure of, +-
+round: two-point, so odd lobes are not seen
 ! out (3 out, 3 incomplete, 1 doubtful, 2 in); next: measure bore 3
 )");
 }

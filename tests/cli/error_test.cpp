@@ -46,9 +46,7 @@ TEST(WrongWords, TooFewOrTooMany) {
 }
 
 TEST(WrongWords, OfLaterIssuesAreUnknown) {
-  for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{{"remedies"},
-                                                                                     {"engine", "respec"},
-                                                                                     {"gauge", "listen"},
+  for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{{"gauge", "listen"},
                                                                                      {"masters", "list"},
                                                                                      {"backup", "x"},
                                                                                      {"audit", "--seals", "x"},

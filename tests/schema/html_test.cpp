@@ -48,6 +48,18 @@ TEST(Html, EscapesEveryNameAndNote) {
   EXPECT_TRUE(has(sample_page(), "measured twice, &lt;this&gt; is right"));
 }
 
+TEST(Html, SaysWhichClearancesStandAtTwentyDegrees) {
+  EXPECT_FALSE(has(sample_page(), "at 20 °C"));
+  Bench bench = sample::bench();
+  Engine& engine = bench.engines.at(sample::kEngine);
+  for (Reading& reading : engine.readings) reading.size_20c = reading.size;
+  EXPECT_TRUE(has(page_of(bench), ", at 20 °C"));
+  const std::string inside = engine.spec->fits.front().inside;
+  for (Reading& reading : engine.readings)
+    if (reading.place && reading.place->feature != inside) reading.size_20c.reset();
+  EXPECT_TRUE(has(page_of(bench), ", inside alone at 20 °C"));
+}
+
 TEST(Html, EscapesWhatPeopleAndGaugesSaidWhereverItStands) {
   const std::string bad = "<b onmouseover='x'>\x1b[2J";
   Bench bench = sample::bench();

@@ -79,8 +79,9 @@ TEST(SpecErrors, WhatRemediesKeepTo) {
   EXPECT_SAID(with("", "coated = true"), "19:10: ", "coated cannot be this -> choose from: must, may, never");
   EXPECT_SAID(with("", "thicker = \"either\""), "19:11: ", "thicker cannot be 'either' -> choose from: upper, lower");
   EXPECT_SAID(with("", "wall_difference = -0.01"), "19:19: ", "wall_difference is below zero");
-  for (const std::string key : {"mix_halves", "swap", "match"})
+  for (const std::string key : {"mix_halves", "swap", "match"}) {
     EXPECT_SAID(with("", key + " = \"no\""), "19:", key + " is neither true nor false -> write true or false, without");
+  }
 }
 
 TEST(SpecErrors, WrongKindsOfValue) {
@@ -98,6 +99,8 @@ TEST(SpecErrors, WrongKindsOfValue) {
   EXPECT_SAID(with("where = 5"), "11:9: ", "where is text");
   EXPECT_SAID(with("presses = 0"), "11:11: ", "presses is no whole number from 1");
   EXPECT_SAID(with("taper_by = \"end\""), "11:12: ", "taper_by cannot be 'end' -> did you mean ends?");
+  EXPECT_SAID(with("shape = \"barrel\""), "11:9: ", "shape wants at least 3 levels");
+  EXPECT_SAID(with("shape = \"round\""), "11:9: ", "shape cannot be 'round'");
   EXPECT_SAID(with("out_of_round_by = 1"), "11:19: ", "out_of_round_by cannot be this");
   EXPECT_SAID(with("fastest = \"levels\""), "11:11: ", "did you mean level?");
   EXPECT_SAID(with("", "judge = \"extreme\""), "19:9: ", "did you mean extremes?");

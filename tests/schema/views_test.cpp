@@ -101,9 +101,11 @@ TEST(ReportJson, HasTheShapesOfTheContract) {
   EXPECT_EQ(keys_of(report),
             (std::set<std::string>{"engine", "spec", "features", "fits", "spreads", "checks", "verdict"}));
   EXPECT_EQ(keys_of(report["features"][0]),
-            (std::set<std::string>{"feature", "index", "label", "stage", "carried", "corrected", "mean_mm", "min_mm",
-                                   "max_mm", "out_of_round_mm", "out_of_round_by", "taper_mm", "taper_by", "readings",
-                                   "missing", "uncertainty_mm", "verdict", "reasons"}));
+            (std::set<std::string>{"feature",         "index",          "label",     "out_of_round_method",
+                                   "stage",           "carried",        "corrected", "shape",
+                                   "mean_mm",         "min_mm",         "max_mm",    "out_of_round_mm",
+                                   "out_of_round_by", "taper_mm",       "taper_by",  "readings",
+                                   "missing",         "uncertainty_mm", "verdict",   "reasons"}));
   EXPECT_EQ(keys_of(report["fits"][0]),
             (std::set<std::string>{"fit", "index", "outside_index", "label", "outside_label", "inside_stage",
                                    "outside_stage", "min_mm", "mean_mm", "max_mm", "lower_mm", "upper_mm", "target_mm",

@@ -30,7 +30,7 @@ const std::map<std::string, std::set<std::string>> kArrows = {
     {"schema/wire", {"schema/wire", "schema/ledger", "schema/json", "rules/remedies", "rules"}},
     {"schema/export", {"schema/export", "schema/wire", "schema/store", "schema/ledger", "schema/json", "rules"}},
     {"daemon", {"daemon", "drivers", "drivers/link", "schema/store", "schema/wire", "schema/ledger", "schema/spec", "schema/json", "rules"}},
-    {"cli", {"cli", "schema/wire", "schema/export", "schema/store", "schema/ledger", "schema/json", "rules"}},
+    {"cli", {"cli", "schema/stock", "schema/wire", "schema/export", "schema/store", "schema/ledger", "schema/json", "rules"}},
     {"simulators", {"simulators"}},
 };
 
@@ -43,6 +43,8 @@ const std::map<std::string, std::set<std::string>> kLibraries = {
     {"termios.h", {"drivers/link", "simulators", "cli"}},
     {"boost/asio", {"drivers/link", "schema/store", "daemon", "simulators"}},
     {"toml++/", {"schema/toml", "daemon", "simulators"}},
+    {"boost/math", {"rules"}},
+    {"boost/multiprecision", {"rules"}},
     {"CLI/", {"daemon", "cli"}},
     {"spdlog/", {"daemon"}},
     {"nlohmann/", {"schema/json"}},

@@ -16,9 +16,14 @@ std::string couple_words(const FitResult& result) {
   return escaped(result.label + " with " + result.outside_label);
 }
 
+/// The stage of both sides, and which of them stand at 20 °C.
 std::string stages_words(const FitResult& result) {
-  if (result.inside_stage == result.outside_stage) return escaped(result.inside_stage);
-  return escaped(result.inside_stage + " / " + result.outside_stage);
+  const bool same = result.inside_stage == result.outside_stage;
+  std::string words = same ? result.inside_stage : result.inside_stage + " / " + result.outside_stage;
+  if (result.corrected == Corrected::both) words += ", at 20 °C";
+  if (result.corrected == Corrected::inside || result.corrected == Corrected::outside)
+    words += ", " + std::string(name(result.corrected)) + " alone at 20 °C";
+  return escaped(words);
 }
 
 std::string asked_words(const Fit& fit, Unit unit) {

@@ -1,0 +1,12 @@
+#pragma once
+
+#include "cli/context.hpp"
+
+namespace tenth::cli {
+
+void show_study(Context& context, const Json& study);
+void show_studies(Context& context, const Json& list);
+void show_bias(Context& context, const Json& bias);
+void show_linearity(Context& context, const Json& linearity);
+
+}  // namespace tenth::cli

@@ -1,0 +1,28 @@
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+namespace tenth {
+
+/// What a choice costs, the weightiest aim first: any of the first counts before all of the second. None is negative.
+using Cost = std::array<std::int64_t, 3>;
+Cost operator+(const Cost& a, const Cost& b);
+
+/// One way to fill a row: up to two units it takes from the supplies (by number; -1: none), and what it costs.
+struct Way {
+  std::array<int, 2> takes = {-1, -1};
+  Cost cost = {};
+};
+
+/// For every row one way, no supply taken beyond what there is, at the least cost: the position of each row's way.
+/// Exact. Empty where the supplies do not suffice. At most 200 rows; costs to 5·10^11.
+///
+/// Aim by aim: prices on the scarce supplies (Lagrangian relaxation) give a proven lower bound and each way's excess
+/// over it; a depth-first search walks only the ways whose excesses together stay below the best known cost.
+std::optional<std::vector<std::size_t>> best_choice(const std::vector<std::vector<Way>>& rows, std::vector<int> supply);
+
+}  // namespace tenth

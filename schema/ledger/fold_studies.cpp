@@ -1,0 +1,24 @@
+#include "schema/ledger/fold_parts.hpp"
+#include "schema/ledger/place_json.hpp"
+
+namespace tenth {
+
+void apply_study(Bench& bench, const Entry& entry) {
+  const Json& body = entry.body;
+  Study study;
+  study.seq = entry.seq;
+  study.name = body.at("study").get<std::string>();
+  study.engine = body.at("engine").get<std::string>();
+  study.gauge = body.at("gauge").get<std::string>();
+  study.feature = body.at("feature").get<std::string>();
+  study.parts = body.at("parts").get<int>();
+  study.trials = body.at("trials").get<int>();
+  study.tolerance = length_at(body, "tolerance_pm");
+  study.operators = body.at("operators").get<std::vector<std::string>>();
+  for (const Json& turn : body.at("order"))
+    study.order.push_back({turn.at("part").get<int>(), turn.at("trial").get<int>(), turn.at("by").get<std::string>(),
+                           place_from(turn.at("place"))});
+  bench.studies[study.name] = std::move(study);
+}
+
+}  // namespace tenth
