@@ -80,6 +80,7 @@ Part part_of(const Feature& feature, Unit unit) {
   part.add("taper", exact(feature.taper, unit));
   part.add("out_of_round_by", std::string(name(feature.out_of_round_by)));
   part.add("taper_by", std::string(name(feature.taper_by)));
+  part.add("shape", feature.shape ? Said(name(*feature.shape)) : std::nullopt);
   part.add("window", feature.window ? exact(*feature.window, unit) : std::nullopt);
   part.add("repeat", exact(feature.repeat, unit));
   part.add("where", feature.where);

@@ -1,5 +1,7 @@
 #include "rules/respec.hpp"
 
+#include <algorithm>
+
 #include "daemon/acts/acts.hpp"
 #include "daemon/acts/lookup.hpp"
 #include "daemon/acts/standing.hpp"
@@ -10,9 +12,20 @@
 namespace tenth {
 namespace {
 
+/// A planned study counts on every place of its order.
+const Study* study_without_place(const Bench& bench, const std::string& engine, const Spec& after) {
+  const auto lost = [&](const StudyTurn& turn) { return !has_place(after, turn.place); };
+  for (const auto& [name, study] : bench.studies)
+    if (study.engine == engine && std::ranges::any_of(study.order, lost)) return &study;
+  return nullptr;
+}
+
 /// What was measured stays measured: a version that has no room for it is refused.
-Result<Spec> later_version(const Engine& engine, const std::string& text, const std::string& file) {
+Result<Spec> later_version(const Bench& bench, const Engine& engine, const std::string& text, const std::string& file) {
   TENTH_TRY(Spec spec, parse_spec(text, file));
+  if (const Study* const study = study_without_place(bench, engine.name, spec))
+    return refuse("place_vanishes", file + " has no room for the parts of study " + study->name,
+                  "keep what " + study->feature + " has: its indexes, levels and axes");
   const std::vector<Place> gone = vanishing(engine, spec);
   if (gone.empty()) return spec;
   const std::string place = spoken(gone.front(), *engine.spec);
@@ -62,7 +75,7 @@ Decided engine_respec(Draft& draft, const Json& object) {
   TENTH_TRY(const std::string text, params.text("text"));
   TENTH_TRY(const std::string reason, reason_of(params));
   TENTH_TRY(const Engine* const engine, engine_named(draft.bench(), asked));
-  TENTH_TRY(const Spec spec, later_version(*engine, text, file));
+  TENTH_TRY(const Spec spec, later_version(draft.bench(), *engine, text, file));
   const std::string name = engine->name;
   const std::int64_t previous = engine->spec_seq;
   const Json changes = changes_json(difference(*engine->spec, spec));

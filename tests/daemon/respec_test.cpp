@@ -131,6 +131,19 @@ TEST_F(Respec, OtherEnginesStandWhereTheyStood) {
   EXPECT_EQ(here(), "bore/1/bottom/pin");
 }
 
+TEST_F(Respec, IsRefusedWhereAPlannedStudyWouldLosePlaces) {
+  for (const char* name : {"ann", "bo"}) ASSERT_TRUE(bench.act(operator_add, {{"name", name}}));
+  const auto planned = bench.act(study_plan, {{"name", "s1"},
+                                              {"gauge", "any"},
+                                              {"feature", "bore"},
+                                              {"parts", 8},
+                                              {"operators", {"ann", "bo"}},
+                                              {"trials", 2}});
+  ASSERT_TRUE(planned) << planned.error().message;
+  EXPECT_EQ(respec(kOneLevel).error().code, "place_vanishes");
+  EXPECT_TRUE(respec(with("0.45", "0.50")));
+}
+
 TEST_F(Respec, AFrameFromBeforeHasNoPlaceThere) {
   ASSERT_TRUE(bench.act(at, {{"words", {"bore/1/bottom/pin"}}}));
   Frame frame;

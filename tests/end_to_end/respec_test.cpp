@@ -100,7 +100,7 @@ TEST_F(Respec, NewLabelsNameTheSamePositions) {
   const json after = reading_of(asked({"readings", "--all"}), reading["seq"]);
   EXPECT_EQ(after["index"], 2);
   EXPECT_EQ(after["label"], "B1");
-  EXPECT_EQ(pick(asked({"check"}, 1)["fits"], {{"fit", "rod_clearance"}, {"index", 2}})["label"], "B1");
+  EXPECT_EQ(pick(asked({"check"})["fits"], {{"fit", "rod_clearance"}, {"index", 2}})["label"], "B1");
 }
 
 }  // namespace

@@ -67,6 +67,7 @@ TEST(Difference, EveryKeyOfAFeatureIsCompared) {
   EXPECT_EQ(key([](Feature& f) { f.taper = len("0.01"); }), "taper");
   EXPECT_EQ(key([](Feature& f) { f.out_of_round_by = OutOfRoundBy::across_levels; }), "out_of_round_by");
   EXPECT_EQ(key([](Feature& f) { f.taper_by = TaperBy::ends; }), "taper_by");
+  EXPECT_EQ(key([](Feature& f) { f.shape = Shape::barrel; }), "shape");
   EXPECT_EQ(key([](Feature& f) { f.window = limits("82", "84"); }), "window");
   EXPECT_EQ(key([](Feature& f) { f.repeat = len("0.01"); }), "repeat");
   EXPECT_EQ(key([](Feature& f) { f.where = "plates"; }), "where");
