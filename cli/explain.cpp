@@ -61,20 +61,16 @@ Refusal unknown_option(const std::string& word, const std::vector<const CLI::App
 
 Refusal explain(const CLI::App& program, const CLI::ParseError& error) {
   const auto path = path_of(program);
-  auto extra = program.remaining(true);
-  const bool ended = std::erase(extra, "--") > 0;  // what follows that is no option
+  const std::vector<std::string> extra = program.remaining(true);
   const bool group = path.back()->get_require_subcommand_min() > 0;
   const auto option = std::find_if(extra.begin(), extra.end(), [](const auto& word) { return word.starts_with('-'); });
   if (group && !extra.empty() && option != extra.begin()) return unknown_command(extra.front(), path);
-  if (option != extra.end() && ended)
-    return wrong("words", "too many words: nothing after '--' is an option",
-                 "write options before it; a negative number needs no '--'");
   if (option != extra.end()) return unknown_option(*option, path);
   if (group)
     return wrong("no_command", "'" + spelled(path) + "' needs a command",
                  "use one of: " + listed(commands_of(*path.back())));
   const std::string see = "see '" + spelled(path) + " --help'";
-  if (!extra.empty()) return wrong("words", "too many words: " + quoted(extra.front()) + " means nothing here", see);
+  if (!extra.empty()) return wrong("words", "too many words: " + tenth::quoted(extra.front()) + " means nothing here", see);
   return wrong("words", error.what(), see);
 }
 

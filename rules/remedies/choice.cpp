@@ -1,13 +1,11 @@
 #include "rules/remedies/choice.hpp"
 
 #include <algorithm>
-#include <bit>
 #include <map>
+#include <memory>
 #include <numeric>
-#include <span>
-#include <unordered_map>
 
-#include "rules/remedies/prices.hpp"
+#include "rules/remedies/layers.hpp"
 
 namespace tenth {
 
@@ -31,155 +29,104 @@ std::int64_t grid_of(const Rows& rows, std::size_t aim) {
   return std::max<std::int64_t>(grid, 1);
 }
 
-/// What is left of the supplies that can run out, packed into bits: what a partial choice is known by.
-using State = std::array<std::uint64_t, 4>;
-
-struct StateHash {
-  std::size_t operator()(const State& state) const {
-    std::uint64_t hash = 0;
-    for (const std::uint64_t part : state) hash = (hash ^ part) * 0x9E3779B97F4A7C15U, hash ^= hash >> 32U;
-    return hash;
-  }
-};
-
-/// Walks the rows depth first, those with the fewest ways first, with what is left of the supplies and of the excess
-/// that each aim still allows.
+/// Goes through the rows, those with the fewest ways first, with all partial choices that may still become the best.
 class Walk {
  public:
-  /// `slack` by aim: how far the excesses may add up; of the present aim that follows from the best cost known. All
-  /// costs of the aim are multiples of `grid`.
-  Walk(const Rows& rows, std::vector<int> supply, std::size_t aim, std::array<std::int64_t, kAims> slack,
+  Walk(const Rows& rows, std::span<const int> supply, std::size_t aim, std::array<std::int64_t, kAims> slack,
        std::int64_t bound, Best& best)
-      : rows_(rows), left_(std::move(supply)), aim_(aim), slack_(slack), bound_(bound), best_(best) {
-    grid_ = grid_of(rows, aim);
-    tighten();
-    for (auto& row : rows_) {
-      std::erase_if(row, [&](const Candidate& each) { return each.excess[aim] > slack_[aim]; });
-      std::ranges::stable_sort(row, {}, [&](const Candidate& each) { return each.excess[aim]; });
-    }
+      : rows_(rows), supply_(supply), aim_(aim), slack_(slack), bound_(bound), grid_(grid_of(rows, aim)), best_(best) {
+    for (auto& row : rows_) std::ranges::stable_sort(row, {}, [&](const Candidate& each) { return each.excess[aim]; });
     std::ranges::stable_sort(rows_, {}, &std::vector<Candidate>::size);
-    chosen_.resize(rows_.size());
-    lay_out_states();
   }
 
-  void run() {
-    states_.resize(rows_.size());
-    descend(0);
-  }
-
- private:
-  /// Only a choice better by at least one grid is looked for.
-  void tighten() {
-    if (best_.cost) slack_[aim_] = ((*best_.cost)[aim_] - grid_) * kFine - bound_ - spent_;
-  }
-
-  /// A supply that could serve every side of every row never runs out.
-  void lay_out_states() {
-    const int most = 2 * static_cast<int>(rows_.size());
-    std::size_t at = 0;
-    bits_.assign(left_.size(), {0, -1});
-    for (std::size_t i = 0; i < left_.size(); ++i) {
-      if (left_[i] >= most) continue;
-      const auto width = static_cast<int>(std::bit_width(static_cast<std::uint64_t>(left_[i])));
-      const std::size_t room = 64 - at % 64;
-      if (static_cast<std::size_t>(width) > room) at += room;
-      bits_[i] = {static_cast<int>(at / 64), static_cast<int>(at % 64)};
-      at += static_cast<std::size_t>(width);
-    }
-    packed_ = at <= 64 * std::tuple_size_v<State>;
-    if (packed_)
-      for (std::size_t i = 0; i < left_.size(); ++i) move(i, left_[i]);
-  }
-
-  void move(std::size_t supply, int units) {
-    if (const auto [part, shift] = bits_[supply]; packed_ && shift >= 0)
-      state_[static_cast<std::size_t>(part)] += static_cast<std::uint64_t>(static_cast<std::int64_t>(units))
-                                                << static_cast<unsigned>(shift);
-  }
-
-  bool may_be(const Candidate& each) const {
-    if (!to_be_had(each.way, left_)) return false;
-    for (std::size_t aim = 0; aim <= aim_; ++aim)
-      if (each.excess[aim] > slack_[aim]) return false;
-    return true;
-  }
-
-  void take(const Candidate& each, int sign) {
-    for (const int take : each.way.takes)
-      if (take >= 0) {
-        left_[static_cast<std::size_t>(take)] -= sign;
-        move(static_cast<std::size_t>(take), -sign);
-      }
-    for (std::size_t aim = 0; aim <= aim_; ++aim) slack_[aim] -= sign * each.excess[aim];
-    spent_ += sign * each.excess[aim_];
-  }
-
-  /// Every row from here on still has a way, and their cheapest together are not too dear.
-  bool can_end(std::size_t depth) const {
-    std::int64_t sum = 0;
-    for (std::size_t row = depth; row < rows_.size(); ++row) {
-      const auto first = std::ranges::find_if(rows_[row], [&](const Candidate& each) { return may_be(each); });
-      if (first == rows_[row].end()) return false;
-      sum += first->excess[aim_];
-      if (sum > slack_[aim_]) return false;
-    }
-    return true;
-  }
-
-  /// A partial choice that left the same supplies at no more cost was walked already.
-  bool seen(std::size_t depth) {
-    constexpr std::size_t kMostStates = 400'000;
-    if (!packed_) return false;
-    Cost cost = {};
-    std::copy_n(cost_.begin(), aim_ + 1, cost.begin());
-    const auto found = states_[depth].find(state_);
-    if (found != states_[depth].end()) {
-      if (found->second <= cost) return true;
-      found->second = cost;
-    } else if (remembered_ < kMostStates) {
-      states_[depth].emplace(state_, cost);
-      ++remembered_;
-    }
+  /// Narrow first, which finds good choices quickly, then wider, until nothing that mattered was left out. False: too
+  /// many for that.
+  bool run() {
+    for (const std::size_t width : {std::size_t{500}, std::size_t{20'000}, kWidest})
+      if (pass(width)) return true;
     return false;
   }
 
-  void descend(std::size_t depth) {
-    if (depth == rows_.size()) return keep();
-    if (!can_end(depth) || seen(depth)) return;
-    for (const Candidate& each : rows_[depth]) {
-      if (each.excess[aim_] > slack_[aim_]) break;
-      if (!may_be(each)) continue;
-      const Cost before = cost_;
-      chosen_[depth] = &each;
-      cost_ = cost_ + each.way.cost;
-      take(each, 1);
-      descend(depth + 1);
-      take(each, -1);
-      tighten();
-      cost_ = before;
+ private:
+  static constexpr std::size_t kWidest = 300'000;  // about 150 MB at most where forty kinds are on the shelf
+
+  bool pass(std::size_t width) {
+    // Only a choice better by at least one grid of the costs is looked for.
+    if (best_.cost) slack_[aim_] = ((*best_.cost)[aim_] - grid_) * kFine - bound_;
+    bool whole = true;
+    std::vector<std::vector<Partial>> history;
+    auto layer = std::make_unique<Layer>(supply_.size());
+    layer->add(supply_, {}, {{}, slack_, 0, 0});
+    for (std::size_t row = 0; row < rows_.size() && layer->size() > 0; ++row) {
+      auto next = std::make_unique<Layer>(supply_.size());
+      for (std::size_t i = 0; i < layer->size(); ++i) {
+        grow(*layer, i, row, *next);
+        const bool last = i + 1 == layer->size();
+        if (next->size() <= (last ? width : 2 * width)) continue;
+        next->cut(width, aim_);
+        whole = false;
+      }
+      history.push_back(next->partials());
+      layer = std::move(next);
+    }
+    if (history.size() == rows_.size()) keep(history);
+    return whole;
+  }
+
+  bool may_be(const Candidate& each, std::span<const int> left, const Partial& partial) const {
+    for (std::size_t aim = 0; aim <= aim_; ++aim)
+      if (each.excess[aim] > partial.slack[aim]) return false;
+    return to_be_had(each.way, left);
+  }
+
+  /// Every row from here on still has a way, and their cheapest together are not too dear.
+  bool can_end(std::span<const int> left, const Partial& partial, std::size_t from) const {
+    std::int64_t sum = 0;
+    for (std::size_t row = from; row < rows_.size(); ++row) {
+      const auto may = [&](const Candidate& each) { return may_be(each, left, partial); };
+      const auto first = std::ranges::find_if(rows_[row], may);
+      if (first == rows_[row].end()) return false;
+      sum += first->excess[aim_];
+      if (sum > partial.slack[aim_]) return false;
+    }
+    return true;
+  }
+
+  void grow(const Layer& layer, std::size_t number, std::size_t row, Layer& next) const {
+    const Partial& partial = layer.at(number);
+    const auto left = layer.left(number);
+    if (!can_end(left, partial, row)) return;
+    for (std::size_t i = 0; i < rows_[row].size(); ++i) {
+      const Candidate& each = rows_[row][i];
+      if (each.excess[aim_] > partial.slack[aim_]) break;
+      if (!may_be(each, left, partial)) continue;
+      Partial grown{partial.cost + each.way.cost, partial.slack, number, i};
+      for (std::size_t aim = 0; aim <= aim_; ++aim) grown.slack[aim] -= each.excess[aim];
+      next.add(left, each.way, grown);
     }
   }
 
-  void keep() {
-    if (best_.cost && cost_ >= *best_.cost) return;
-    best_ = {cost_, std::vector<std::size_t>(rows_.size())};
-    for (const Candidate* each : chosen_) best_.positions[each->row] = each->position;
-    tighten();
+  /// The cheapest of the complete ones, where it is better than the best known.
+  void keep(const std::vector<std::vector<Partial>>& history) {
+    if (history.back().empty()) return;
+    const auto cheapest = std::ranges::min_element(history.back(), {}, &Partial::cost);
+    if (best_.cost && cheapest->cost >= *best_.cost) return;
+    best_ = {cheapest->cost, std::vector<std::size_t>(rows_.size())};
+    auto number = static_cast<std::size_t>(cheapest - history.back().begin());
+    for (std::size_t row = rows_.size(); row-- > 0;) {
+      const Partial& partial = history[row][number];
+      const Candidate& each = rows_[row][partial.candidate];
+      best_.positions[each.row] = each.position;
+      number = partial.parent;
+    }
   }
 
   Rows rows_;
-  std::vector<int> left_;
+  std::span<const int> supply_;
   std::size_t aim_;
   std::array<std::int64_t, kAims> slack_;
-  std::int64_t bound_, grid_ = 1, spent_ = 0;
+  std::int64_t bound_, grid_;
   Best& best_;
-  Cost cost_ = {};
-  std::vector<const Candidate*> chosen_;
-  std::vector<std::pair<int, int>> bits_;  ///< by supply, part of the state and shift; -1: never runs out
-  bool packed_ = false;
-  State state_ = {};
-  std::vector<std::unordered_map<State, Cost, StateHash>> states_;  ///< by depth
-  std::size_t remembered_ = 0;
 };
 
 /// Without the ways that ask for more than there is from the start, which would only loosen the bounds; and of those
@@ -202,14 +149,14 @@ Rows candidates(const std::vector<std::vector<Way>>& rows, const std::vector<int
 }  // namespace
 }  // namespace choice
 
-std::optional<std::vector<std::size_t>> best_choice(const std::vector<std::vector<Way>>& ways,
-                                                    std::vector<int> supply) {
+std::optional<Choice> best_choice(const std::vector<std::vector<Way>>& ways, std::vector<int> supply) {
   using namespace choice;
   const int most = 2 * static_cast<int>(ways.size());
   for (int& each : supply) each = std::min(each, most);
   Rows rows = candidates(ways, supply);
   if (std::ranges::any_of(rows, [](const auto& row) { return row.empty(); })) return std::nullopt;
   Best best;
+  bool proven = true;
   std::array<std::int64_t, kAims> slack = {kEndless, kEndless, kEndless};
   for (std::size_t aim = 0; aim < kAims; ++aim) {
     SidePrices prices;
@@ -217,12 +164,12 @@ std::optional<std::vector<std::size_t>> best_choice(const std::vector<std::vecto
     constexpr int kLifts = 20;  // each takes the other side's new prices into account
     for (int i = 0; i < kLifts; ++i)
       if (const auto lifted = lift(rows, supply, aim, prices)) bound += *lifted;
-    Walk(rows, supply, aim, slack, bound, best).run();
+    proven = Walk(rows, supply, aim, slack, bound, best).run() && proven;
     if (!best.cost) return std::nullopt;
     slack[aim] = (*best.cost)[aim] * kFine - bound;
     for (auto& row : rows) std::erase_if(row, [&](const Candidate& each) { return each.excess[aim] > slack[aim]; });
   }
-  return best.positions;
+  return Choice{std::move(best.positions), proven};
 }
 
 }  // namespace tenth

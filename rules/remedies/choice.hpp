@@ -18,11 +18,16 @@ struct Way {
   Cost cost = {};
 };
 
-/// For every row one way, no supply taken beyond what there is, at the least cost: the position of each row's way.
-/// Exact. Empty where the supplies do not suffice. At most 200 rows; costs to 5·10^11.
+struct Choice {
+  std::vector<std::size_t> position;  ///< of each row's way in its row
+  bool proven = true;  ///< nothing is better; false: too many combinations for that, and this is the best one found
+};
+
+/// For every row one way, no supply taken beyond what there is, at the least cost. Exact. Empty where the supplies do
+/// not suffice. At most 200 rows; costs to 10^10.
 ///
 /// Aim by aim: prices on the scarce supplies (Lagrangian relaxation) give a proven lower bound and each way's excess
-/// over it; a depth-first search walks only the ways whose excesses together stay below the best known cost.
-std::optional<std::vector<std::size_t>> best_choice(const std::vector<std::vector<Way>>& rows, std::vector<int> supply);
+/// over it; then row by row all partial choices whose excesses together stay below the best known cost.
+std::optional<Choice> best_choice(const std::vector<std::vector<Way>>& rows, std::vector<int> supply);
 
 }  // namespace tenth

@@ -74,7 +74,7 @@ std::optional<Offer> shells(const Setup& setup, const Stock& stock, Obstacles& o
   }
   const auto picks = best_choice(ways, shelf.supply());
   if (!picks) return std::nullopt;
-  Offer offer = chosen(setup, shelf, seats, *picks);
+  Offer offer = chosen(setup, shelf, seats, picks->position);
   Remedy& remedy = offer.remedy;
   fill_after(remedy, offer.after);
   remedy.kind = RemedyKind::shells;
@@ -82,6 +82,7 @@ std::optional<Offer> shells(const Setup& setup, const Stock& stock, Obstacles& o
   remedy.moved = static_cast<int>(remedy.halves.size());
   remedy.text = words_of_shells(remedy);
   remedy.cautions = {"measure again after fitting"};
+  if (!picks->proven) remedy.cautions.push_back("too many combinations: the best found, not proven to be the best");
   tell_what_stays_bad(offer.after, obstacles);
   if (!undersize && !better(remedy, setup)) return std::nullopt;
   return offer;

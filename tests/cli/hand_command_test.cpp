@@ -57,18 +57,6 @@ TEST(Enter, TakesNegativeValues) {
   EXPECT_EQ(daemon.asked("enter"), (Json{{"value", "-3"}, {"again", "-3"}, {"gauge", "g"}}));
 }
 
-TEST(Enter, SaysWhereOptionsGoThatStandBehindTwoDashes) {
-  FakeDaemon daemon;
-  daemon.answers("enter", entered("kept", Json::array()));
-  const auto refused = run_at(daemon, {"enter", "--", "-4.03", "--again", "-4.03"});
-  EXPECT_EQ(refused.exit, 2);
-  EXPECT_EQ(refused.err,
-            "tenth: too many words: nothing after '--' is an option; write options before it; a negative number needs no '--'\n");
-  EXPECT_NE(run_at(daemon, {"undo", "--", "x"}).err.find("too many words: 'x' means nothing here"), std::string::npos);
-  EXPECT_EQ(run_at(daemon, {"enter", "--again", "-4.03", "--", "-4.03"}).exit, 0);
-  EXPECT_EQ(daemon.asked("enter"), (Json{{"value", "-4.03"}, {"again", "-4.03"}}));
-}
-
 TEST(Note, IsSentAndShownWithItsPlace) {
   FakeDaemon daemon;
   Json note = {{"seq", 12}, {"engine", "K31"}, {"gauge", nullptr}, {"feature", nullptr}, {"text", "block at 24 C"}};

@@ -116,7 +116,7 @@ TEST_F(Export, ANoteIsToldKeptAndHandedOver) {
   EXPECT_EQ(told["operator"], "ann");
   EXPECT_NE(exported("html").find("note at bore 1 top pin: scratch &lt;here&gt;, 2 o&#39;clock"), std::string::npos);
   const json record = json::parse(exported("json"));
-  const json body = json::parse(record["entries"][answer["seq"].get<std::size_t>() - 1]["body"].get<std::string>());
+  const json body = json::parse(pick(record["entries"], {{"seq", answer["seq"]}})["body"].get<std::string>());
   EXPECT_EQ(body["text"], "scratch <here>, 2 o'clock");
   done({"audit", "--record", home_ / "record.json"});
 }

@@ -49,7 +49,7 @@ Workpiece extreme() {
     for (const Feature& feature : work.spec.features)
       for (int index = 1; index <= 2; ++index)
         for (const Place& place : places_of(feature, index)) {
-          Reading& reading = work.read(slashed(place), far_length());
+          Reading& reading = work.read(slashed(place, std::to_string(place.index)), far_length());
           reading.uncertainty = reading.repeatability = *rc::gen::element(Length(), kFarthest);
           if (!warm) continue;
           reading.temperatures =

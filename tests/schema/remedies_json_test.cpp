@@ -27,8 +27,9 @@ Json made(const Remedy& of) {
 
 TEST(RemediesJson, TheHeadNamesEngineLedgerAndStock) {
   const Json json = remedies_json({"K31", 812, "Shelf, 20 November", "abc"}, {});
-  EXPECT_EQ(canonical(json),
-            R"({"engine":"K31","none":[],"remedies":[],"seq":812,"stock":{"sha256":"abc","title":"Shelf, 20 November"}})");
+  EXPECT_EQ(
+      canonical(json),
+      R"({"engine":"K31","none":[],"remedies":[],"seq":812,"stock":{"sha256":"abc","title":"Shelf, 20 November"}})");
   EXPECT_TRUE(remedies_json({"K31", 812, "", ""}, {})["stock"].is_null());
 }
 
@@ -94,7 +95,8 @@ TEST(RemediesJson, ACombinedOneNamesItsParts) {
 }
 
 TEST(RemediesJson, WhyThereIsNone) {
-  const RemedyList list{{}, {{"rod_clearance", "", 2, "no wall known for the halves fitted"}, {"", "bore", 0, "why"}}, false};
+  const RemedyList list{
+      {}, {{"rod_clearance", "", 2, "no wall known for the halves fitted"}, {"", "bore", 0, "why"}}, false};
   EXPECT_EQ(remedies_json({"K31", 1, "", ""}, list)["none"],
             Json::parse(R"([{"fit": "rod_clearance", "index": 2, "why": "no wall known for the halves fitted"},
                             {"fit": null, "feature": "bore", "index": null, "why": "why"}])"));

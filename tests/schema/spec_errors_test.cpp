@@ -142,14 +142,14 @@ TEST(SpecErrors, Classes) {
 }
 
 TEST(SpecErrors, AFormThatThePlacesCannotShow) {
-  const std::string lone = "[feature.pin]\nkind = 'outside'\nlimits = [22, 22.01]\n";
+  const std::string lone = "unit = \"mm\"\n[feature.pin]\nkind = 'outside'\nlimits = [22, 22.01]\n";
   EXPECT_SAID(lone + "out_of_round = 0.005",
-              "4:16: ", "out_of_round wants at least 2 axes to be measured -> name them");
-  EXPECT_SAID(lone + "taper = 0.005", "4:9: ", "taper wants at least 2 levels to be measured -> name them");
-  EXPECT_SAID(lone + "levels = ['a', 'b']\naxes = ['x']\nout_of_round = 0.005", "6:16: ", "at least 2 axes");
-  EXPECT_SAID(lone + "levels = ['a']\naxes = ['x', 'y']\ntaper = 0.005", "6:9: ", "at least 2 levels");
+              "5:16: ", "out_of_round wants at least 2 axes to be measured -> name them");
+  EXPECT_SAID(lone + "taper = 0.005", "5:9: ", "taper wants at least 2 levels to be measured -> name them");
+  EXPECT_SAID(lone + "levels = ['a', 'b']\naxes = ['x']\nout_of_round = 0.005", "7:16: ", "at least 2 axes");
+  EXPECT_SAID(lone + "levels = ['a']\naxes = ['x', 'y']\ntaper = 0.005", "7:9: ", "at least 2 levels");
   EXPECT_SAID(lone + "levels = ['a', 'b']\nout_of_round_by = 'across_levels'\nout_of_round = 0.005",
-              "6:16: ", "at least 2 axes");
+              "7:16: ", "at least 2 axes");
   EXPECT_EQ(said(lone + "axes = ['x', 'y']\nout_of_round = 0.005"), "accepted");
   EXPECT_EQ(said(lone + "levels = ['a', 'b']\ntaper = 0.005"), "accepted");
 }

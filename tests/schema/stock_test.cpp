@@ -99,7 +99,8 @@ count = 3
 }
 
 TEST(StockFile, AMakersRangeAndUnitsOfTheirOwn) {
-  const Stock stock = read("[[shell]]\nid = \"a\"\nfeature = \"main_bearing\"\nhalf = \"either\"\nwall = [0.0955, \"2.440 mm\"]\n");
+  const Stock stock =
+      read("[[shell]]\nid = \"a\"\nfeature = \"main_bearing\"\nhalf = \"either\"\nwall = [0.0955, \"2.440 mm\"]\n");
   EXPECT_EQ(stock.shells[0].wall, (Wall{inch("0.0955"), inch("2.440 mm")}));
   EXPECT_EQ(stock.shells[0].count, 1);
   EXPECT_FALSE(stock.shells[0].coated);
@@ -204,7 +205,8 @@ TEST(StockErrors, UnknownPlacesAndFeaturesOfTheWrongKind) {
   EXPECT_SAID(shell("places = []"), "7:10: ", "is empty");
   EXPECT_SAID(with("[[shell]]\nid = 'a'\nfeature = 'main_journal'\nhalf = 'upper'"), "5:11: ", "is of kind outside");
   EXPECT_SAID(with("[[hone]]\nfeature = 'piston'\nmost = 0.001"), "4:11: ", "only bores are honed");
-  EXPECT_SAID(with("[[grind]]\nfeature = 'bore'\nstandard = [1, 2]\ntolerance = 0"), "4:11: ", "only journals are ground");
+  EXPECT_SAID(with("[[grind]]\nfeature = 'bore'\nstandard = [1, 2]\ntolerance = 0"),
+              "4:11: ", "only journals are ground");
   EXPECT_SAID(with("[[hone]]\nfeature = 'oil_feed_clear'\nmost = 0.001"), "4:11: ", "no size at the check");
 }
 
@@ -221,7 +223,8 @@ TEST(StockErrors, WhatMustBeSaid) {
 TEST(StockErrors, IdsAndFeaturesStandOnce) {
   const std::string part = "[[part]]\nid = 'a'\nfeature = 'piston'\nsize = 4\n";
   EXPECT_SAID(with(part + part), "8:6: ", "'a' stands there twice");
-  EXPECT_SAID(with("[[shell]]\nid = 'a'\nfeature = 'main_bearing'\nhalf = 'upper'\n" + part), "8:6: ", "stands there twice");
+  EXPECT_SAID(with("[[shell]]\nid = 'a'\nfeature = 'main_bearing'\nhalf = 'upper'\n" + part),
+              "8:6: ", "stands there twice");
   EXPECT_SAID(with("[[part]]\nid = 'a b'\nfeature = 'piston'\nsize = 4"), "4:6: ", "cannot be typed as one word");
   const std::string hone = "[[hone]]\nfeature = 'bore'\nmost = 0.001\n";
   EXPECT_SAID(with(hone + hone), "6:1: ", "[[hone]] 'bore' stands there twice");
@@ -242,18 +245,22 @@ TEST(StockErrors, ImpossibleSizes) {
   EXPECT_SAID(grind("cleanup = -1"), "7:11: ", "cleanup is below zero");
   EXPECT_SAID(with("[[part]]\nid = 'a'\nfeature = 'piston'\nsize = 0"), "6:8: ", "size is not above zero");
   EXPECT_SAID(with("[[part]]\nid = 'a'\nfeature = 'piston'\nsize = 4e9"), "6:8: ", "beyond 100 m");
-  EXPECT_SAID("format = \"tenth-stock-1\"\n[[hone]]\nfeature = 'bore'\nmost = 0.001", "4:8: ", "the unit of this number is not known");
+  EXPECT_SAID("format = \"tenth-stock-1\"\n[[hone]]\nfeature = 'bore'\nmost = 0.001",
+              "4:8: ", "the unit of this number is not known");
 }
 
 /// Whatever the bytes are, there is an answer.
 TEST(StockErrors, BrokenFilesGetOneLine) {
-  const std::string right = grind("steps = [0.010]") + "[[shell]]\nid = 'a'\nfeature = 'main_bearing'\nhalf = 'upper'\nwall = 0.09\n";
+  const std::string right =
+      grind("steps = [0.010]") + "[[shell]]\nid = 'a'\nfeature = 'main_bearing'\nhalf = 'upper'\nwall = 0.09\n";
   std::mt19937 random(11);
   for (int i = 0; i < 3000; ++i) {
     std::string text = right;
     for (int j = 0; j < 3; ++j) text[random() % text.size()] = static_cast<char>(random() % 128);
     const auto stock = parse_stock(text, "shelf.toml", spec());
-    if (!stock) EXPECT_EQ(stock.error().code, "stock");
+    if (!stock) {
+      EXPECT_EQ(stock.error().code, "stock");
+    }
   }
 }
 

@@ -31,9 +31,10 @@ TEST(Honing, ABoreIsOpenedToItsTarget) {
   EXPECT_EQ(remedy->cuts[0].off, len("0.010"));
   EXPECT_TRUE(remedy->enough);
   EXPECT_EQ(remedy->off_target, len("0.002"));  // the other bore's
-  EXPECT_EQ(remedy->text,
-            "Cannot be undone: hone bore 1 from 83.0000 mm (3.26772 in) to 83.0100 mm (3.26811 in), 0.0100 mm (0.00039 in) "
-            "more");
+  EXPECT_EQ(
+      remedy->text,
+      "Cannot be undone: hone bore 1 from 83.0000 mm (3.26772 in) to 83.0100 mm (3.26811 in), 0.0100 mm (0.00039 in) "
+      "more");
 }
 
 // engine-trade.md: a ring's gap grows by pi times the growth of its bore.
@@ -49,7 +50,8 @@ TEST(Honing, NeverPastTheBoresOwnLimit) {
   ASSERT_NE(remedy, nullptr);
   EXPECT_EQ(remedy->cuts[0].off, len("0.005"));
   EXPECT_FALSE(remedy->enough);
-  EXPECT_NE(testing::reasons(list).find("the upper limit of bore forbids 0.0100 mm of the 0.0150 mm needed"), std::string::npos)
+  EXPECT_NE(testing::reasons(list).find("the upper limit of bore forbids 0.0100 mm of the 0.0150 mm needed"),
+            std::string::npos)
       << testing::reasons(list);
 }
 
@@ -75,26 +77,6 @@ TEST(Honing, CannotCloseALooseFit) {
   EXPECT_NE(testing::reasons(list).find("it only opens a clearance, and this one is 0.0150 mm over its upper limit"),
             std::string::npos)
       << testing::reasons(list);
-}
-
-TEST(Honing, MatchingFirstLeavesLessToHone) {
-  // Bores 83.000 and 83.010, pistons 82.960 and 82.960: exchanging does nothing; with 82.952 the first needs no hone.
-  Block block = tight_bore("83.000", "82.963");
-  block.work.spec.fits.front().match = true;
-  block.work.engine.readings.clear();
-  block.read("bore", {"83.000", "83.010"});
-  block.read("piston", {"82.965", "82.960"});
-  const RemedyList list = block.remedies();
-  const Remedy* const both = find(list, RemedyKind::combined);
-  ASSERT_NE(both, nullptr) << testing::reasons(list);
-  EXPECT_TRUE(both->enough);
-  EXPECT_EQ(both->undo, Undo::never);
-  EXPECT_TRUE(both->text.starts_with("Cannot be undone: piston: bore 1 gets that of 2")) << both->text;
-  ASSERT_EQ(both->parts.size(), 2U);
-  for (const std::string& part : both->parts) EXPECT_NE(std::ranges::find(list.remedies, part, &Remedy::id), list.remedies.end());
-  const auto second = std::ranges::find(list.remedies, both->parts[1], &Remedy::id);
-  EXPECT_EQ(second->kind, RemedyKind::hone);
-  EXPECT_EQ(second->cautions.front(), "only after " + both->parts[0]);
 }
 
 /// Ring gaps of 0.30 to 0.40 mm.
@@ -125,9 +107,10 @@ TEST(Filing, AGapPastItsLimitWantsAnotherPart) {
   Block block = gaps({"0.42", "0.35", "0.33"});
   const RemedyList list = block.remedies();
   EXPECT_TRUE(list.remedies.empty());
-  EXPECT_EQ(testing::reasons(list),
-            "ring_gap 1: it is 0.0200 mm (0.00079 in) over its upper limit, and a gap cannot be closed: only another part "
-            "helps\n");
+  EXPECT_EQ(
+      testing::reasons(list),
+      "ring_gap 1: it is 0.0200 mm (0.00079 in) over its upper limit, and a gap cannot be closed: only another part "
+      "helps\n");
   EXPECT_FALSE(list.suffices);
   block.stock.parts = {{"ring-a", "ring_gap", len("0.41"), 1}, {"ring-b", "ring_gap", len("0.36"), 1}};
   const RemedyList with_spares = block.remedies();

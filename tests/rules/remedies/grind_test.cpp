@@ -73,11 +73,12 @@ TEST(Grinding, TheTextIsForAGrinder) {
   Block block = tight_mains();
   block.stock.grinds.front().hardening = "renew hardening";
   const Remedy remedy = grinding(block.remedies());
-  EXPECT_EQ(remedy.text,
-            "Cannot be undone: grind main_journal 1, 2, 3 to 2.74870 in (69.8170 mm), plus or minus 0.00020 in (0.0051 mm); "
-            "not to be touched: every other journal, the fillets and the thrust faces");
-  EXPECT_EQ(remedy.cautions,
-            (std::vector<std::string>{"renew hardening", "one ground: all ground", "the grinder and the part maker decide"}));
+  EXPECT_EQ(
+      remedy.text,
+      "Cannot be undone: grind main_journal 1, 2, 3 to 2.74870 in (69.8170 mm), plus or minus 0.00020 in (0.0051 mm); "
+      "not to be touched: every other journal, the fillets and the thrust faces");
+  EXPECT_EQ(remedy.cautions, (std::vector<std::string>{"renew hardening", "one ground: all ground",
+                                                       "the grinder and the part maker decide"}));
 }
 
 TEST(Grinding, AnImpossibleCaseNamesTheLimitsAndByHowMuch) {
@@ -85,10 +86,11 @@ TEST(Grinding, AnImpossibleCaseNamesTheLimitsAndByHowMuch) {
   block.stock.grinds.front().tolerance = len("0.0005 in");
   const RemedyList list = block.remedies();
   EXPECT_EQ(find(list, RemedyKind::grind), nullptr);
-  EXPECT_NE(testing::reasons(list).find(
-                "no common size: the upper limit of the clearance at 3 asks for at least 2.74870 in (69.8170 mm), the lower "
-                "limit of the clearance at 1 allows at most 2.74850 in (69.8119 mm): 0.00020 in (0.0051 mm) too little"),
-            std::string::npos)
+  EXPECT_NE(
+      testing::reasons(list).find(
+          "no common size: the upper limit of the clearance at 3 asks for at least 2.74870 in (69.8170 mm), the lower "
+          "limit of the clearance at 1 allows at most 2.74850 in (69.8119 mm): 0.00020 in (0.0051 mm) too little"),
+      std::string::npos)
       << testing::reasons(list);
   EXPECT_FALSE(list.suffices);
 }
@@ -120,7 +122,8 @@ TEST(Grinding, SingleJournalsOnlyWhereTheyNeedNotBeAlike) {
   ASSERT_EQ(remedy.cuts.size(), 1U);
   EXPECT_EQ(remedy.cuts[0].ask, len("2.7485 in"));
   EXPECT_TRUE(remedy.enough);
-  EXPECT_NE(remedy.text.find("not to be touched: main_journal 2, every other journal"), std::string::npos) << remedy.text;
+  EXPECT_NE(remedy.text.find("not to be touched: main_journal 2, every other journal"), std::string::npos)
+      << remedy.text;
 }
 
 /// To be ground to a step, with shells of that undersize on the shelf.

@@ -128,10 +128,9 @@ RC_GTEST_PROP(MatchProperty, IsNoWorseThanAnyPairing, ()) {
       failing += clearance < len("0.040") || clearance > len("0.050") ? 1 : 0;
       off += (clearance - len("0.045")).magnitude().pm();
     }
-    best = std::ranges::min(best, failing == kCount && best.second == INT64_MAX ? std::pair(failing, off) : std::pair(failing, off),
-                            [&](const auto& a, const auto& b) {
-                              return b.second == INT64_MAX || (a.second != INT64_MAX && a < b);
-                            });
+    best = std::ranges::min(
+        best, failing == kCount && best.second == INT64_MAX ? std::pair(failing, off) : std::pair(failing, off),
+        [&](const auto& a, const auto& b) { return b.second == INT64_MAX || (a.second != INT64_MAX && a < b); });
   } while (std::next_permutation(order.begin(), order.end()));
   const RemedyList list = block.without_stock();
   if (const Remedy* const remedy = find(list, RemedyKind::match)) {

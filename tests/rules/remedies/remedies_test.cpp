@@ -94,7 +94,8 @@ TEST(Remedies, AFormThatIsOutIsNotMendedByAClearance) {
   block.read("piston", {"4.0000 in"});
   const RemedyList list = block.remedies();
   EXPECT_FALSE(list.suffices);
-  EXPECT_NE(testing::reasons(list).find("bore 1: out_of_round 0.00100 in"), std::string::npos) << testing::reasons(list);
+  EXPECT_NE(testing::reasons(list).find("bore 1: out_of_round 0.00100 in"), std::string::npos)
+      << testing::reasons(list);
 }
 
 TEST(Remedies, GrindingMendsAJournalsOwnForm) {
@@ -108,28 +109,6 @@ TEST(Remedies, GrindingMendsAJournalsOwnForm) {
   const RemedyList list = block.remedies();
   EXPECT_NE(find(list, RemedyKind::grind), nullptr) << testing::reasons(list);
   EXPECT_TRUE(list.suffices) << testing::reasons(list);
-}
-
-TEST(Remedies, HalvesAfterGrindingWhereNeitherAloneIsEnough) {
-  // Two mains whose bearings differ by 0.0020 in: no common size, and no halves thin enough by themselves.
-  Block block(2);
-  block.mains("0.0020 in", "0.0030 in").target = len("0.0025 in");
-  block.read("main_bearing", {"2.7500 in", "2.7520 in"});
-  block.read("main_journal", {"2.7500 in", "2.7500 in"});
-  block.grind();
-  block.shell("std-upper", Half::upper, "0.0960 in", 0);
-  block.shell("std-lower", Half::lower, "0.0960 in", 0);
-  block.shell("thick-lower", Half::lower, "0.0965 in", 1);
-  block.shell("thin-lower", Half::lower, "0.0945 in", 1);
-  block.fitted_everywhere("std-upper", "std-lower");
-  const RemedyList list = block.remedies();
-  const Remedy* const both = find(list, RemedyKind::combined);
-  ASSERT_NE(both, nullptr) << testing::reasons(list);
-  EXPECT_TRUE(both->enough);
-  EXPECT_TRUE(list.suffices);
-  EXPECT_EQ(list.remedies.front().id, "r1");
-  EXPECT_EQ(list.remedies.front().kind, RemedyKind::combined);
-  for (const Remedy& remedy : list.remedies) EXPECT_EQ(remedy.enough, remedy.kind == RemedyKind::combined) << remedy.id;
 }
 
 TEST(Remedies, FeaturesOfTheStockThatTheEngineLacksAreSkipped) {
@@ -158,7 +137,8 @@ Block random_block() {
     for (Reading& reading : block.work.engine.readings) reading.uncertainty = len("0.002");
   }
   for (const char* const id : {"a", "b", "c", "d"})
-    block.shell(id, *rc::gen::element(Half::upper, Half::lower, Half::either), exact_mm(near("2.430", 20)), *rc::gen::inRange(0, 3));
+    block.shell(id, *rc::gen::element(Half::upper, Half::lower, Half::either), exact_mm(near("2.430", 20)),
+                *rc::gen::inRange(0, 3));
   block.fitted_everywhere("a", "b");
   Grind& grind = block.grind();
   grind.tolerance = len("0.003");

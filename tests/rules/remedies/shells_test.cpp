@@ -291,7 +291,8 @@ bool allowed(const Small& small, const std::array<const Shell*, 4>& halves) {
       if (wanted[shell.id] > shell.count) return false;
   }
   for (std::size_t seat = 0; seat < 2; ++seat) {
-    const bool as_it_is = halves[2 * seat]->id == small.fitted[seat][0] && halves[2 * seat + 1]->id == small.fitted[seat][1];
+    const bool as_it_is =
+        halves[2 * seat]->id == small.fitted[seat][0] && halves[2 * seat + 1]->id == small.fitted[seat][1];
     if (!as_it_is && !may_go_together(fit, halves[2 * seat], halves[2 * seat + 1])) return false;
   }
   return true;

@@ -67,7 +67,8 @@ TEST_F(WhatIf, WithoutAKnownWallItIsRefused) {
 
 TEST_F(WhatIf, WithoutAStockHalvesAreRefused) {
   const Engine& engine = block.work.done();
-  EXPECT_EQ(what_if(engine, nullptr, engine.spec->fits.front(), 1, {{}, {}, std::pair("a", "b")}).error().code, "unknown_wall");
+  EXPECT_EQ(what_if(engine, nullptr, engine.spec->fits.front(), 1, {{}, {}, std::pair("a", "b")}).error().code,
+            "unknown_wall");
 }
 
 TEST_F(WhatIf, ChangesNothing) {
