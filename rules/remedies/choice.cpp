@@ -1,6 +1,7 @@
 #include "rules/remedies/choice.hpp"
 
 #include <algorithm>
+#include <functional>
 #include <map>
 #include <memory>
 #include <numeric>
@@ -42,13 +43,14 @@ class Walk {
   /// Narrow first, which finds good choices quickly, then wider, until nothing that mattered was left out. False: too
   /// many for that.
   bool run() {
-    for (const std::size_t width : {std::size_t{500}, std::size_t{20'000}, kWidest})
-      if (pass(width)) return true;
+    for (const std::size_t width : {kWidest / 600, kWidest / 15, kWidest})
+      if (pass(std::min(width, kMostWork / rows_.size()))) return true;
     return false;
   }
 
  private:
-  static constexpr std::size_t kWidest = 300'000;  // about 150 MB at most where forty kinds are on the shelf
+  static constexpr std::size_t kMostWork = 3'000'000;  // partial choices over all rows: some seconds
+  static constexpr std::size_t kWidest = 300'000;      // about 150 MB at most where forty kinds are on the shelf
 
   bool pass(std::size_t width) {
     // Only a choice better by at least one grid of the costs is looked for.
@@ -146,16 +148,53 @@ Rows candidates(const std::vector<std::vector<Way>>& rows, const std::vector<int
   return result;
 }
 
+/// Only supplies that can run out matter: numbers those anew and forgets the others.
+void keep_scarce(Rows& rows, std::vector<int>& supply) {
+  std::vector<int> wanted(supply.size());
+  for (const auto& row : rows) {
+    std::vector<int> most(supply.size());
+    for (const Candidate& each : row)
+      for (const int take : each.way.takes)
+        if (take >= 0) {
+          int& here = most[static_cast<std::size_t>(take)];
+          here = std::max(here, each.way.takes[0] == each.way.takes[1] ? 2 : 1);
+        }
+    std::ranges::transform(wanted, most, wanted.begin(), std::plus());
+  }
+  std::vector<int> scarce, number(supply.size(), -1);
+  for (std::size_t i = 0; i < supply.size(); ++i) {
+    if (wanted[i] <= supply[i]) continue;
+    number[i] = static_cast<int>(scarce.size());
+    scarce.push_back(supply[i]);
+  }
+  for (auto& row : rows)
+    for (Candidate& each : row)
+      for (int& take : each.way.takes)
+        if (take >= 0) take = number[static_cast<std::size_t>(take)];
+  supply = std::move(scarce);
+}
+
+/// The first way of every row, where the supplies allow it: what is there already is worth starting from.
+Best first_of_each(const std::vector<std::vector<Way>>& rows, std::vector<int> left) {
+  Best best{Cost{}, std::vector<std::size_t>(rows.size(), 0)};
+  for (const auto& row : rows) {
+    if (!to_be_had(row.front(), left)) return {};
+    for (const int take : row.front().takes)
+      if (take >= 0) --left[static_cast<std::size_t>(take)];
+    best.cost = *best.cost + row.front().cost;
+  }
+  return best;
+}
+
 }  // namespace
 }  // namespace choice
 
 std::optional<Choice> best_choice(const std::vector<std::vector<Way>>& ways, std::vector<int> supply) {
   using namespace choice;
-  const int most = 2 * static_cast<int>(ways.size());
-  for (int& each : supply) each = std::min(each, most);
   Rows rows = candidates(ways, supply);
   if (std::ranges::any_of(rows, [](const auto& row) { return row.empty(); })) return std::nullopt;
-  Best best;
+  Best best = first_of_each(ways, supply);
+  keep_scarce(rows, supply);
   bool proven = true;
   std::array<std::int64_t, kAims> slack = {kEndless, kEndless, kEndless};
   for (std::size_t aim = 0; aim < kAims; ++aim) {

@@ -24,7 +24,7 @@ struct Choice {
 };
 
 /// For every row one way, no supply taken beyond what there is, at the least cost. Exact. Empty where the supplies do
-/// not suffice. At most 200 rows; costs to 10^10.
+/// not suffice (or, not proven, where none was found). At most 200 rows; costs to 10^10.
 ///
 /// Aim by aim: prices on the scarce supplies (Lagrangian relaxation) give a proven lower bound and each way's excess
 /// over it; then row by row all partial choices whose excesses together stay below the best known cost.

@@ -111,8 +111,8 @@ std::optional<Offer> single_journals(const Setup& setup, const Grind& grind, con
   return offer;
 }
 
-/// Sizes worth trying together with a choice of halves: the largest that cleans up, the one that the halves fitted
-/// would want, and every step.
+/// Sizes to begin with in looking for one that goes with a choice of halves: the largest that cleans up, the one that
+/// the halves fitted would want, and every step.
 std::vector<Length> sizes_to_try(const Setup& setup, const Grind& grind, const std::vector<Journal>& journals) {
   std::vector<Length> sizes;
   if (grind.any_size) sizes = {largest_clean(grind, journals), ideal_size(setup, journals).value_or(Length())};
@@ -145,12 +145,20 @@ std::optional<std::pair<Offer, Offer>> grind_and_fit(const Setup& setup, const S
   const auto journals = journals_of(setup);
   if (!journals.complete) return std::nullopt;
   std::optional<std::pair<Offer, Offer>> best;
-  for (const Length size : sizes_to_try(setup, *grind, journals.all)) {
-    Offer cut = ground(setup, *grind, journals.all, std::vector(journals.all.size(), size));
-    finish(cut, setup, *grind);
-    Obstacles unheard;
-    auto fitted = shells(cut.after, stock, unheard);
-    if (fitted && (!best || better(fitted->remedy, best->second.remedy))) best = {std::move(cut), *std::move(fitted)};
+  for (Length size : sizes_to_try(setup, *grind, journals.all)) {
+    constexpr int kTurns = 3;  // the halves for the size, then the size for those halves
+    for (int turn = 0; turn < kTurns; ++turn) {
+      Offer cut = ground(setup, *grind, journals.all, std::vector(journals.all.size(), size));
+      finish(cut, setup, *grind);
+      Obstacles unheard;
+      auto fitted = shells(cut.after, stock, unheard);
+      if (!fitted) break;
+      const Window window = window_of(fitted->after, *grind, journals.all);
+      const auto ideal = ideal_size(fitted->after, journals.all);
+      if (!best || better(fitted->remedy, best->second.remedy)) best = {std::move(cut), *std::move(fitted)};
+      if (!grind->any_size || !window.possible() || window.nearest(ideal) == size) break;
+      size = window.nearest(ideal);
+    }
   }
   return best;
 }

@@ -15,7 +15,8 @@ bool holds_part(const Stock* stock, const std::string& feature) {
   return stock != nullptr && std::ranges::find(stock->parts, feature, &SparePart::feature) != stock->parts.end();
 }
 
-/// Matching among the parts of the engine, and with spares where these do more; each followed by honing what is left.
+/// Matching among the parts of the engine, and with spares where these do more; each followed by honing what is left,
+/// where honing alone is not enough.
 void add_matches(Collector& into, const Setup& setup, const Stock* stock) {
   const bool spares = holds_part(stock, setup.fit->outside);
   if (!spares && !setup.fit->match) return;
@@ -27,7 +28,7 @@ void add_matches(Collector& into, const Setup& setup, const Stock* stock) {
   for (const std::optional<Offer>* const offer : {&among, &std::as_const(with)}) {
     if (!*offer) continue;
     into.add((*offer)->remedy);
-    if ((*offer)->remedy.enough || stock == nullptr) continue;
+    if (stock == nullptr || into.has_enough(setup.fit->name, "", Undo::never)) continue;
     if (const auto then = hone((*offer)->after, *stock, unheard)) into.add_both(setup, **offer, *then);
   }
 }
@@ -36,13 +37,13 @@ void add_fit(Collector& into, const Setup& setup, const Stock* stock) {
   const std::size_t obstacles = into.obstacles.size();
   if (stock != nullptr)
     if (auto offer = shells(setup, *stock, into.obstacles)) into.add(std::move(offer->remedy));
-  add_matches(into, setup, stock);
   if (stock != nullptr) {
     for (Offer& offer : grind(setup, *stock, into.obstacles)) into.add(std::move(offer.remedy));
     if (auto offer = hone(setup, *stock, into.obstacles)) into.add(std::move(offer->remedy));
-    if (!into.has_enough(setup.fit->name, "", Undo::never))
-      if (const auto both = grind_and_fit(setup, *stock)) into.add_both(setup, both->first, both->second);
   }
+  add_matches(into, setup, stock);
+  if (stock != nullptr && !into.has_enough(setup.fit->name, "", Undo::never))
+    if (const auto both = grind_and_fit(setup, *stock)) into.add_both(setup, both->first, both->second);
   if (into.has_any(setup.fit->name) || into.obstacles.size() > obstacles) return;
   const std::string why = stock == nullptr
                               ? "shells, spares, grinding and honing come from a stock file, and none was given"

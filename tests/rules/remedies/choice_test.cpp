@@ -127,5 +127,17 @@ RC_GTEST_PROP(ChoiceProperty, IsTheBestOfAll, ()) {
   RC_ASSERT(chosen(rows, supply) == by_trying_all(rows, tried));
 }
 
+/// Costs at the ends of what is allowed do not leave 64 bits.
+TEST(ChoiceProperty, HoldsAtTheLargestCosts) {
+  constexpr std::int64_t kMost = 10'000'000'000;
+  Rows rows;
+  for (int row = 0; row < 200; ++row)
+    rows.push_back({{{row % 20, -1}, {1, kMost, 2}}, {{(row + 1) % 20, -1}, {1, kMost - row % 3, 0}}});
+  const auto cost = chosen(rows, std::vector<int>(20, 10));
+  ASSERT_TRUE(cost);
+  EXPECT_EQ((*cost)[0], 200);
+  EXPECT_LE((*cost)[1], 200 * kMost);
+}
+
 }  // namespace
 }  // namespace tenth

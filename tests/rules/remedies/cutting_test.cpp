@@ -79,6 +79,29 @@ TEST(Honing, CannotCloseALooseFit) {
       << testing::reasons(list);
 }
 
+TEST(Honing, MatchingFirstLeavesLessToHone) {
+  // As they are 0.035 and 0.051, exchanged 0.041 and 0.045: one is in either way, but only exchanged is the honing
+  // that is allowed enough for the other.
+  Block block = tight_bore("83.000", "82.965");
+  block.work.spec.fits.front().match = true;
+  block.stock.hones.front().most = len("0.009");
+  block.work.engine.readings.clear();
+  block.read("bore", {"83.000", "83.010"});
+  block.read("piston", {"82.965", "82.959"});
+  const RemedyList list = block.remedies();
+  const Remedy* const both = find(list, RemedyKind::combined);
+  ASSERT_NE(both, nullptr) << testing::reasons(list);
+  EXPECT_TRUE(both->enough);
+  EXPECT_EQ(both->undo, Undo::never);
+  EXPECT_TRUE(both->text.starts_with("Cannot be undone: piston: bore 1 gets that of 2")) << both->text;
+  ASSERT_EQ(both->parts.size(), 2U);
+  for (const std::string& part : both->parts)
+    EXPECT_NE(std::ranges::find(list.remedies, part, &Remedy::id), list.remedies.end());
+  const auto second = std::ranges::find(list.remedies, both->parts[1], &Remedy::id);
+  EXPECT_EQ(second->kind, RemedyKind::hone);
+  EXPECT_EQ(second->cautions.front(), "only after " + both->parts[0]);
+}
+
 /// Ring gaps of 0.30 to 0.40 mm.
 Block gaps(const std::vector<std::string>& sizes) {
   Block block(3);

@@ -111,6 +111,28 @@ TEST(Remedies, GrindingMendsAJournalsOwnForm) {
   EXPECT_TRUE(list.suffices) << testing::reasons(list);
 }
 
+TEST(Remedies, HalvesAfterGrindingWhereNeitherAloneIsEnough) {
+  // Two mains whose bearings differ by 0.0020 in: no common size, and no halves thin enough by themselves.
+  Block block(2);
+  block.mains("0.0020 in", "0.0030 in").target = len("0.0025 in");
+  block.read("main_bearing", {"2.7500 in", "2.7520 in"});
+  block.read("main_journal", {"2.7500 in", "2.7500 in"});
+  block.grind();
+  block.shell("std-upper", Half::upper, "0.0960 in", 0);
+  block.shell("std-lower", Half::lower, "0.0960 in", 0);
+  block.shell("thick-lower", Half::lower, "0.0965 in", 1);
+  block.shell("thin-lower", Half::lower, "0.0945 in", 1);
+  block.fitted_everywhere("std-upper", "std-lower");
+  const RemedyList list = block.remedies();
+  const Remedy* const both = find(list, RemedyKind::combined);
+  ASSERT_NE(both, nullptr) << testing::reasons(list);
+  EXPECT_TRUE(both->enough);
+  EXPECT_TRUE(list.suffices);
+  EXPECT_EQ(list.remedies.front().id, "r1");
+  EXPECT_EQ(list.remedies.front().kind, RemedyKind::combined);
+  for (const Remedy& remedy : list.remedies) EXPECT_EQ(remedy.enough, remedy.kind == RemedyKind::combined) << remedy.id;
+}
+
 TEST(Remedies, FeaturesOfTheStockThatTheEngineLacksAreSkipped) {
   Block block = tight_main();
   block.stock.hones.push_back({"cam_bore", len("0.05")});
