@@ -36,8 +36,9 @@ class Walk {
   Walk(const Rows& rows, std::span<const int> supply, std::size_t aim, std::array<std::int64_t, kAims> slack,
        std::int64_t bound, Best& best)
       : rows_(rows), supply_(supply), aim_(aim), slack_(slack), bound_(bound), grid_(grid_of(rows, aim)), best_(best) {
-    for (auto& row : rows_) std::ranges::stable_sort(row, {}, [&](const Candidate& each) { return each.excess[aim]; });
-    std::ranges::stable_sort(rows_, {}, &std::vector<Candidate>::size);
+    for (auto& row : rows_)
+      std::ranges::sort(row, {}, [&](const Candidate& each) { return std::pair(each.excess[aim], each.position); });
+    std::ranges::sort(rows_, {}, [](const auto& row) { return std::pair(row.size(), row.front().row); });
   }
 
   /// Narrow first, which finds good choices quickly, then wider, until nothing that mattered was left out. False: too
@@ -174,14 +175,21 @@ void keep_scarce(Rows& rows, std::vector<int>& supply) {
   supply = std::move(scarce);
 }
 
-/// The first way of every row, where the supplies allow it: what is there already is worth starting from.
-Best first_of_each(const std::vector<std::vector<Way>>& rows, std::vector<int> left) {
+/// What takes the same as the first way of every row, where the supplies allow it: what is there already is worth
+/// starting from.
+Best first_of_each(const Rows& rows, const std::vector<std::vector<Way>>& ways, std::vector<int> left) {
   Best best{Cost{}, std::vector<std::size_t>(rows.size(), 0)};
-  for (const auto& row : rows) {
-    if (!to_be_had(row.front(), left)) return {};
-    for (const int take : row.front().takes)
+  for (std::size_t row = 0; row < rows.size(); ++row) {
+    const Way& first = ways[row].front();
+    const auto takes_the_same = [&](const Candidate& each) {
+      return std::ranges::is_permutation(each.way.takes, first.takes);
+    };
+    const auto found = std::ranges::find_if(rows[row], takes_the_same);
+    if (found == rows[row].end() || !to_be_had(found->way, left)) return {};
+    for (const int take : found->way.takes)
       if (take >= 0) --left[static_cast<std::size_t>(take)];
-    best.cost = *best.cost + row.front().cost;
+    best.cost = *best.cost + found->way.cost;
+    best.positions[row] = found->position;
   }
   return best;
 }
@@ -193,7 +201,7 @@ std::optional<Choice> best_choice(const std::vector<std::vector<Way>>& ways, std
   using namespace choice;
   Rows rows = candidates(ways, supply);
   if (std::ranges::any_of(rows, [](const auto& row) { return row.empty(); })) return std::nullopt;
-  Best best = first_of_each(ways, supply);
+  Best best = first_of_each(rows, ways, supply);
   keep_scarce(rows, supply);
   bool proven = true;
   std::array<std::int64_t, kAims> slack = {kEndless, kEndless, kEndless};

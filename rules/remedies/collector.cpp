@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <numeric>
+#include <tuple>
 
 namespace tenth {
 namespace {
@@ -18,14 +19,6 @@ Setup alone(const Setup& before, const Setup& after) {
 
 std::string without_never(const std::string& text) {
   return text.starts_with(kNever) ? text.substr(kNever.size()) : text;
-}
-
-/// Enough before not enough; then by what undoing takes; then more in, and nearer to the target.
-bool ranks_before(const Remedy& a, const Remedy& b) {
-  if (a.enough != b.enough) return a.enough;
-  if (a.undo != b.undo) return a.undo < b.undo;
-  if (a.fit == b.fit) return better(a, b);
-  return false;
 }
 
 }  // namespace
@@ -83,14 +76,23 @@ bool Collector::has_any(const std::string& fit) const {
   return std::ranges::any_of(entries_, [&](const Entry& entry) { return entry.remedy.fit == fit; });
 }
 
+std::vector<std::size_t> Collector::order() const {
+  std::vector<std::size_t> order(entries_.size());
+  std::iota(order.begin(), order.end(), 0U);
+  std::ranges::sort(order, {}, [&](std::size_t number) {
+    const Remedy& remedy = entries_[number].remedy;
+    const auto same_fit = [&](const Entry& entry) { return entry.remedy.fit == remedy.fit; };
+    const auto fit = std::ranges::find_if(entries_, same_fit) - entries_.begin();
+    return std::tuple(!remedy.enough, remedy.undo, fit, -remedy.in, remedy.off_target, number);
+  });
+  return order;
+}
+
 RemedyList Collector::ranked() && {
   RemedyList list;
   for (Obstacle& each : obstacles)
     if (!has_enough(each.none.fit, each.none.feature, each.undo)) list.none.push_back(std::move(each.none));
-  std::vector<std::size_t> order(entries_.size());
-  std::iota(order.begin(), order.end(), 0U);
-  std::ranges::stable_sort(
-      order, [&](std::size_t a, std::size_t b) { return ranks_before(entries_[a].remedy, entries_[b].remedy); });
+  const std::vector<std::size_t> order = this->order();
   for (std::size_t i = 0; i < order.size(); ++i) entries_[order[i]].remedy.id = "r" + std::to_string(i + 1);
   for (const std::size_t number : order) {
     Entry& entry = entries_[number];

@@ -27,6 +27,8 @@ class Collector {
     std::optional<std::size_t> after;  ///< it is of use only after this entry
   };
   std::size_t find_or_add(const Remedy& remedy);
+  /// Enough before not enough; then by what undoing takes; within a fit then more in, and nearer to the target.
+  std::vector<std::size_t> order() const;
 
   std::vector<Entry> entries_;
 };

@@ -91,7 +91,8 @@ TEST(Match, AnotherPartThatTheStockDoesNotHoldIsNoRemedy) {
 
 TEST(Match, WhatIsNotMeasuredStaysWhereItIs) {
   Block block = two_bores({"4.0050 in", "4.0070 in", "4.0060 in"}, {"4.0030 in", "4.0010 in"});
-  const Remedy* const remedy = find(block.without_stock(), RemedyKind::match);
+  const RemedyList list = block.without_stock();
+  const Remedy* const remedy = find(list, RemedyKind::match);
   ASSERT_NE(remedy, nullptr);
   EXPECT_EQ(remedy->takes.size(), 2U);
   EXPECT_FALSE(remedy->enough);  // the third is still incomplete
