@@ -77,6 +77,44 @@ TEST(Match, ASpareAndAnExchangeTogether) {
   for (const After& after : both->after) EXPECT_EQ(after.mean, len("0.0040 in"));
 }
 
+TEST(Match, TwoSparesStandInForTwo) {
+  Block block = two_bores({"4.0050 in", "4.0070 in"}, {"4.0100 in", "4.0100 in"});
+  block.stock.parts = {{"a", "piston", len("4.0030 in"), 1}, {"b", "piston", len("4.0010 in"), 1}};
+  const RemedyList list = block.remedies();
+  const Remedy* const remedy = find(list, RemedyKind::part);
+  ASSERT_NE(remedy, nullptr) << testing::reasons(list);
+  EXPECT_EQ(remedy->takes, (std::vector{TakeStep{1, "1", 1, 0, "b"}, TakeStep{2, "2", 2, 0, "a"}}));
+  for (const After& after : remedy->after) EXPECT_EQ(after.mean, len("0.0040 in"));
+}
+
+TEST(Match, SparesStandInForDifferentPartsThatNobodyTakes) {
+  // The first takes the second's piston and the third the fourth's; those two get a spare each.
+  Block block = two_bores({"4.0050 in", "4.0070 in", "4.0090 in", "4.0110 in"},
+                          {"4.0200 in", "4.0010 in", "4.0200 in", "4.0050 in"});
+  block.stock.parts = {{"a", "piston", len("4.0030 in"), 1}, {"b", "piston", len("4.0070 in"), 1}};
+  const RemedyList list = block.remedies();
+  const auto enough = std::ranges::find(list.remedies, true, &Remedy::enough);
+  ASSERT_NE(enough, list.remedies.end()) << testing::reasons(list);
+  for (const After& after : enough->after) EXPECT_EQ(after.mean, len("0.0040 in")) << after.index;
+}
+
+TEST(Match, OneThatLostItsMateGetsASpare) {
+  Block block = two_bores({"4.0050 in", "4.0070 in"}, {"4.0030 in", "4.0010 in"});
+  block.work.done();
+  mate(block.work.engine, block.work.spec.fits.front(), 1, 2);  // the second bore has none now
+  block.stock.parts = {{"a", "piston", len("4.0030 in"), 2}};
+  const RemedyList list = block.remedies();
+  EXPECT_TRUE(list.remedies.empty());  // nothing is out: it is only incomplete
+  block.work.read("bore/1", "4.0080 in");
+  const RemedyList out = block.remedies();
+  ASSERT_FALSE(out.remedies.empty()) << testing::reasons(out);
+  for (const Remedy& remedy : out.remedies)
+    for (const TakeStep& step : remedy.takes)
+      if (step.index == 2) {
+        EXPECT_EQ(step.now, 0);
+      }
+}
+
 TEST(Match, AnotherPartThatTheStockDoesNotHoldIsNoRemedy) {
   Block block = two_bores({"4.0050 in"}, {"4.0030 in"});
   block.stock.parts.push_back({"spare", "piston", len("4.0031 in"), 1});
