@@ -45,7 +45,7 @@ Interval Line::band(double x) const {
   return e.interval;
 }
 
-Result<Line> fit_line(Values xs, Values ys) {
+Result<Line> fit_line(Values xs, Values ys, double rounded_from) {
   assert(xs.size() == ys.size());
   for (const Values values : {xs, ys})
     if (auto fine = usable(values, 3, "a straight line"); !fine) return tl::unexpected(fine.error());
@@ -53,14 +53,15 @@ Result<Line> fit_line(Values xs, Values ys) {
   Line line{x.count, x.mean, y.mean, scatter(x.squares, x.count, largest(x)), 0, 0, {}, {}, {}};
   if (line.x_squares == 0)
     return refuse("no_span", "a straight line through points that all lie at one place", "spread them out");
-  const double slope = slope_of(xs, ys, line);
+  const double size = std::max(largest(y), rounded_from);
+  const double y_squares = scatter(y.squares, y.count, size);
+  const double slope = y_squares > 0 ? slope_of(xs, ys, line) : 0;
   const double freedom = static_cast<double>(line.count) - 2;
-  line.residual_squares = scatter(squares_off(xs, ys, line, slope), y.count, largest(y));
+  line.residual_squares = scatter(squares_off(xs, ys, line, slope), y.count, size);
   line.residual_deviation = std::sqrt(line.residual_squares / freedom);
   line.slope = estimate(slope, line.residual_deviation / std::sqrt(line.x_squares), freedom);
   line.intercept = estimate(line.at(0), line.residual_deviation * std::sqrt(leverage(line, 0)), freedom);
-  if (const double squares = scatter(y.squares, y.count, largest(y)); squares > 0)
-    line.r_squared = std::clamp(1 - line.residual_squares / squares, 0.0, 1.0);
+  if (y_squares > 0) line.r_squared = std::clamp(1 - line.residual_squares / y_squares, 0.0, 1.0);
   return line;
 }
 

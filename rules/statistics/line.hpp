@@ -20,6 +20,7 @@ struct Line {
 };
 
 /// Refused: fewer than three points (`too_few`), all x alike (`no_span`), no numbers. `xs` and `ys` are equally many.
-Result<Line> fit_line(Values xs, Values ys);
+/// Where the ys are differences of larger numbers, up to `rounded_from`, the rounding of those counts as no scatter.
+Result<Line> fit_line(Values xs, Values ys, double rounded_from = 0);
 
 }  // namespace tenth::statistics

@@ -14,23 +14,23 @@ constexpr double kDaysAMonth = 30.4375;
 using BiasesByReference = std::map<double, std::vector<double>>;
 
 /// Splits the squares off the line into those of the repeats and those of the masters' means off it.
-void test_fit(Linearity& result) {
+void test_fit(Linearity& result, double largest) {
   const auto masters = static_cast<double>(result.masters.size());
   Sum repeats;
   for (const MasterBias& master : result.masters) repeats.add(master.biases.squares);
   const double freedom = static_cast<double>(result.line.count) - masters;
   if (masters <= 2 || freedom == 0) return;
-  const double off = std::max(0.0, result.line.residual_squares - repeats.value());
-  result.lack_f = quotient(off / (masters - 2), repeats.value() / freedom);
+  const double within = scatter(repeats.value(), result.line.count, largest);
+  const double off = std::max(0.0, result.line.residual_squares - within);
+  result.lack_f = quotient(off / (masters - 2), within / freedom);
   if (result.lack_f) result.lack_p = fisher_beyond(*result.lack_f, masters - 2, freedom);
 }
 
 }  // namespace
 
 Result<Bias> bias(Values readings, double reference) {
-  for (const auto& [values, least] :
-       {std::pair(readings, std::size_t{2}), std::pair(Values(&reference, 1), std::size_t{1})})
-    if (auto fine = usable(values, least, "a bias"); !fine) return tl::unexpected(fine.error());
+  if (auto fine = usable(readings, 2, "a bias"); !fine) return tl::unexpected(fine.error());
+  if (auto fine = usable({&reference, 1}, 1, "a master"); !fine) return tl::unexpected(fine.error());
   const Summary s = summarize(readings);
   const auto n = static_cast<double>(s.count);
   return Bias{s, estimate(s.mean - reference, s.deviation / std::sqrt(n), n - 1)};
@@ -39,11 +39,13 @@ Result<Bias> bias(Values readings, double reference) {
 Result<Linearity> linearity(std::span<const MasterReading> readings) {
   std::vector<double> references, biases;
   BiasesByReference by_reference;
+  double largest = 0;
   for (const auto& [reference, value] : readings) {
     references.push_back(reference);
     biases.push_back(value - reference);
+    largest = std::max({largest, std::abs(reference), std::abs(value)});
   }
-  TENTH_TRY(Line line, fit_line(references, biases));
+  TENTH_TRY(Line line, fit_line(references, biases, largest));
   for (std::size_t i = 0; i < biases.size(); ++i) by_reference[references[i]].push_back(biases[i]);
   Linearity result{std::move(line), {}, true, {}, {}};
   for (const auto& [reference, values] : by_reference) {
@@ -51,7 +53,7 @@ Result<Linearity> linearity(std::span<const MasterReading> readings) {
     result.masters.push_back({reference, summarize(values), band});
     result.acceptable = result.acceptable && band.holds(0);
   }
-  test_fit(result);
+  test_fit(result, largest);
   return result;
 }
 

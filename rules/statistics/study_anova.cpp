@@ -8,6 +8,16 @@
 namespace tenth::statistics {
 namespace {
 
+/// The counts as the formulas take them: p parts, o operators, r trials.
+struct Design {
+  double p = 0, o = 0, r = 0;
+};
+
+Design design_of(const Crossed& study) {
+  return {static_cast<double>(study.parts()), static_cast<double>(study.operators()),
+          static_cast<double>(study.trials())};
+}
+
 /// Means as differences from the study's mean, and the squares within the cells.
 struct Means {
   std::vector<double> parts, operators, cells;  ///< cells by part, then operator
@@ -80,11 +90,10 @@ void sum_up(Components& all, std::optional<double> tolerance) {
   all.categories = distinct_categories(all.pv.share.sigma, all.grr.share.sigma);
 }
 
-/// What each mean square is expected to be gives the weights (p parts, o operators, r trials): E + r I + o r P for
+/// What each mean square is expected to be gives the weights: E + r I + o r P for
 /// parts, E + r I + p r O for operators, E + r I for the interaction, E for repeatability.
 Components with_interaction(const Model& model, const Crossed& study) {
-  const auto p = static_cast<double>(study.parts()), o = static_cast<double>(study.operators()),
-             r = static_cast<double>(study.trials());
+  const auto [p, o, r] = design_of(study);
   Components all;
   all.ev = component(model, {0, 0, 0, 1});
   all.iv = component(model, {0, 0, 1 / r, -1 / r});
@@ -97,8 +106,7 @@ Components with_interaction(const Model& model, const Crossed& study) {
 
 /// The same with no interaction: E + o r P, E + p r O, and E, which is the pooled mean square.
 Components without_interaction(const Model& model, const Crossed& study) {
-  const auto p = static_cast<double>(study.parts()), o = static_cast<double>(study.operators()),
-             r = static_cast<double>(study.trials());
+  const auto [p, o, r] = design_of(study);
   Components all;
   all.ev = component(model, {0, 0, 0, 1});
   all.av = component(model, {0, 1 / (p * r), 0, -1 / (p * r)});
@@ -119,8 +127,7 @@ void finish(Components& all, const Model& model, std::optional<double> tolerance
 /// The sums of squares and degrees of freedom.
 StudyAnova table(const Crossed& study) {
   const Means means = means_of(study);
-  const auto p = static_cast<double>(study.parts()), o = static_cast<double>(study.operators()),
-             r = static_cast<double>(study.trials());
+  const auto [p, o, r] = design_of(study);
   const Summary whole = summarize(study.all());
   const auto source = [&](double freedom, double sum) {
     return Source{freedom, scatter(sum, whole.count, study.largest()), {}, {}};

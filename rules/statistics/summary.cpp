@@ -19,7 +19,8 @@ double scatter(double squares, std::size_t count, double largest) {
 }
 
 std::optional<double> quotient(double a, double b) {
-  const double result = a / b;  // IEEE 754: by 0 it is infinite or no number
+  if (b == 0) return std::nullopt;
+  const double result = a / b;
   if (!std::isfinite(result)) return std::nullopt;
   return result;
 }

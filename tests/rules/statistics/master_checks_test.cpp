@@ -145,6 +145,16 @@ TEST(LinearityStudy, ABendShowsAsLackOfFit) {
   EXPECT_LT(linearity(readings).value().lack_p.value(), 0.001);
 }
 
+/// 25.001 - 25, 50.001 - 50 and 75.001 - 75 differ in doubles; the gauge does not.
+TEST(LinearityStudy, TheRoundingOfSizesIsNoSlope) {
+  const Linearity got =
+      linearity(std::vector<MasterReading>{{25, 25.001}, {25, 25.001}, {50, 50.001}, {75, 75.001}}).value();
+  EXPECT_EQ(got.line.slope.value, 0);
+  EXPECT_FALSE(got.line.slope.real());
+  EXPECT_TRUE(got.line.intercept.real());
+  EXPECT_EQ(got.lack_f, std::nullopt);
+}
+
 TEST(LinearityStudy, NoLackOfFitWithoutRepeatsOrWithTwoMasters) {
   EXPECT_EQ(linearity(std::vector<MasterReading>{{1, 1}, {2, 2.1}, {3, 3}}).value().lack_f, std::nullopt);
   EXPECT_EQ(linearity(std::vector<MasterReading>{{1, 1}, {1, 1.1}, {3, 3}, {3, 3.1}}).value().lack_f, std::nullopt);

@@ -9,8 +9,9 @@ using testing::column;
 using testing::expect_close;
 using testing::Expected;
 
-Expected outliers_expected() {
-  return testing::expected("outliers_expected.json");
+const Expected& outliers_expected() {
+  static const Expected all = testing::expected("outliers_expected.json");
+  return all;
 }
 
 TEST(Grubbs, FindsTheOutlierOfTheHandbook) {
