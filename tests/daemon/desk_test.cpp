@@ -214,6 +214,27 @@ TEST_F(DeskTest, NoCommandOvertakesFramesThatWait) {
   EXPECT_EQ(desk.view().bench.common.place->index, 2);
 }
 
+TEST_F(DeskTest, ABatchIsBounded) {
+  set_up_bench();
+  for (int n = 0; n < 600; ++n) press("82.950");
+  settle();
+  EXPECT_EQ(batches, (std::vector<std::size_t>{513, 88})) << "with the alert of the check that should have come first";
+}
+
+TEST_F(DeskTest, ACommandThatWaitsBehindARefusedBatchIsRefusedToo) {
+  set_up_bench();
+  full = true;
+  press("82.950");
+  loop.restart();
+  loop.run_one();  // under way
+  act(operator_add, {{"name", "ann"}});
+  settle();
+  ASSERT_EQ(answers.size(), 1U);
+  EXPECT_EQ(answers[0].error().code, "not_stored");
+  disk_works_again();
+  EXPECT_TRUE(desk.view().bench.operators.empty());
+}
+
 TEST_F(DeskTest, ACommandThatChangesNoPlaceLeavesTheRoundToTheFrames) {
   set_up_bench();
   act(round_begin, {{"features", {"piston"}}});
@@ -276,6 +297,21 @@ TEST_F(DeskTest, WaitingForAMasterEndsAfterTwoMinutes) {
   settle();
   EXPECT_TRUE(told("setting").empty()) << "too late to be a setting";
   EXPECT_EQ(told("reading").size(), 1U);
+}
+
+TEST_F(DeskTest, TheEndOfTheWaitingIsSaid) {
+  set_up_bench();
+  act(master, {{"gauge", "mic"}, {"size", "75 mm"}});
+  settle();
+  EXPECT_TRUE(desk.view().bench.gauges.at("mic").awaited);
+  clock.time.wall_us += 120'000'000;
+  clock.time.mono_ns += 120'000'000'000;
+  act(operator_add, {{"name", "ann"}});  // the desk's timer is a real one: what is stored sets it anew
+  loop.restart();
+  loop.run_for(std::chrono::milliseconds(20));
+  EXPECT_FALSE(desk.view().bench.gauges.at("mic").awaited);
+  ASSERT_EQ(told("fault").size(), 1U);
+  EXPECT_NE(told("fault")[0].find("nothing was set"), std::string::npos);
 }
 
 TEST_F(DeskTest, TheFrameThatSetAGaugeIsToldByItsSeqAndItsVoidIsAnEvent) {

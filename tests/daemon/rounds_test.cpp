@@ -50,6 +50,18 @@ TEST_F(Rounds, SkipsWhatIsMeasuredUnlessAgain) {
   EXPECT_EQ(here(), "piston/2");
 }
 
+TEST_F(Rounds, AgainWalksEveryPlaceThoughAllAreMeasured) {
+  for (const char* index : {"1", "2"}) {
+    ASSERT_TRUE(bench.act(at, {{"words", {"piston", index}}}));
+    bench.press("mic", "82.950");
+  }
+  ASSERT_TRUE(round({{"features", {"piston"}}, {"again", true}}));
+  bench.press("mic", "82.950");
+  EXPECT_EQ(here(), "piston/2");
+  bench.press("mic", "82.950");
+  EXPECT_EQ(here(), "none");
+}
+
 TEST_F(Rounds, ByIndexTakesAllOfOneAndFromBeginsLater) {
   ASSERT_TRUE(round({{"features", {"piston", "ring_gap"}}, {"by", "index"}}));
   bench.press("mic", "82.950");
@@ -149,6 +161,18 @@ TEST_F(Rounds, AStageMakesItsFeaturesUnread) {
   bench.press("mic", "82.955");
   EXPECT_EQ(bench.last_reading().stage, "after honing");
   EXPECT_EQ(bench.act(stage_begin, {{"name", "after honing"}, {"features", {"piston"}}}).error().code, "stage");
+}
+
+TEST_F(Rounds, AStageOfACheckWantsItsAnswerAnewUnlessItIsCarried) {
+  const auto answered = [&] { return !bench.bench.engines.at("K1").answers.empty(); };
+  ASSERT_TRUE(bench.act(at, {{"words", {"oil_ways_clear"}}}));
+  ASSERT_TRUE(bench.act(enter, {{"value", "yes"}}));
+  ASSERT_TRUE(bench.act(stage_begin, {{"name", "washed"}, {"features", {"oil_ways_clear"}}, {"carry", true}}));
+  EXPECT_TRUE(answered());
+  ASSERT_TRUE(bench.act(stage_begin, {{"name", "honed"}, {"features", {"piston"}}}));
+  EXPECT_TRUE(answered());
+  ASSERT_TRUE(bench.act(stage_begin, {{"name", "drilled"}, {"features", {"oil_ways_clear"}}}));
+  EXPECT_FALSE(answered());
 }
 
 TEST_F(Rounds, ACarriedStageCountsUntilReplaced) {

@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include "daemon/gauge_view.hpp"
 #include "tests/daemon/workbench.hpp"
 
 namespace tenth {
@@ -243,6 +244,7 @@ TEST_F(Settings, TheMasterIsToldInTheUnitItWasGivenIn) {
   EXPECT_EQ(told({{"gauge", "bore"}, {"size", "83"}}), "mm") << "the spec's";
   bench.press("bore", "0.000");
   EXPECT_EQ((*bench.act(recheck, {{"gauge", "bore"}}))["unit"], "mm");
+  EXPECT_EQ(gauge_json(bench.view(), gauge())["setting"]["unit"], "mm") << "that the gauge showed";
   std::string inches = kTwin;
   bench.add_engine("K2", inches.replace(inches.find("unit = \"mm\""), 11, "unit = \"in\""));
   EXPECT_TRUE(bench.act(engine_use, {{"name", "K2"}}));

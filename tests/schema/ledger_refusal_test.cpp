@@ -126,6 +126,18 @@ TEST(LedgerRefusal, OnceNotKnownItStaysSoUntilItIsStored) {
   EXPECT_EQ(code_of(ledger.append(bodies_of(4, 4))), "not_stored");
 }
 
+TEST(LedgerRefusal, AFullDiskLeavesNothingAndIsNotStored) {
+  const Folder folder;
+  FaultyDisk disk;
+  Ledger ledger = opened(Ledger::open(folder.ledger()));
+  ASSERT_TRUE(ledger.append(bodies_of(1, 1)));
+  disk.fail_at(1, SQLITE_FULL, true);  // the first write of the commit: nothing else calls the disk by now
+  ASSERT_EQ(code_of(ledger.append(bodies_of(2, 3))), "not_stored");
+  disk.heal();
+  ASSERT_TRUE(ledger.append(bodies_of(4, 4)));
+  EXPECT_EQ(audit_ledger(ledger)->entries, 2);
+}
+
 TEST(LedgerRefusal, AfterNotStoredAnythingMayFollow) {
   const Folder folder;
   Ledger ledger = opened(Ledger::open(folder.ledger()));
