@@ -16,6 +16,9 @@ struct Pass {
 /// below the tenths of a millimetre by which people rock.
 inline constexpr Length kRise = Length::from_um(50);
 
+/// Values this far above the smallest are the gauge on its way in or out.
+inline constexpr Length kNear = Length::from_um(600);
+
 /// The passes in the order of their arrival; neighbours share the sample at the height between them. What only falls or
 /// only rises, at the ends of the stretch, is no pass.
 std::vector<Pass> passes_of(std::span<const Sample> samples);

@@ -31,9 +31,14 @@ class Rocking {
   std::span<const Sample> samples() const { return ended_; }
 
  private:
-  std::optional<Answer> end();
+  void add(const Sample& sample);
+  /// Goes on with the samples from index `first` on, as if nothing had come before them.
+  void forget_before(std::size_t first);
+  std::optional<Answer> answer(std::size_t count);
 
   Length step_;
+  Length smallest_;            ///< of `running_`
+  std::size_t last_near_ = 0;  ///< index of the last sample within 0.6 mm of it
   std::vector<Sample> running_, ended_;
 };
 
