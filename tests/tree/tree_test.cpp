@@ -19,6 +19,7 @@ const fs::path kRoot = TENTH_SOURCE_DIR;
 const std::map<std::string, std::set<std::string>> kArrows = {
     {"rules", {"rules"}},
     {"rules/remedies", {"rules/remedies", "rules"}},
+    {"rules/stream", {"rules/stream", "rules"}},
     {"drivers", {"drivers", "rules"}},
     {"drivers/link", {"drivers", "drivers/link", "rules"}},
     {"schema/json", {"schema/json", "rules"}},
