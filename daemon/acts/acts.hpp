@@ -28,6 +28,8 @@ Decided operator_use(Draft&, const Json& params);
 // gauges.cpp
 Decided gauge_add(Draft&, const Json& params);
 Decided gauge_drop(Draft&, const Json& params);
+
+// masters.cpp
 Decided master(Draft&, const Json& params);
 Decided recheck(Draft&, const Json& params);
 

@@ -44,4 +44,9 @@ Result<std::optional<std::string>> maybe_gauge(const Bench& bench, const std::op
   return gauge->name;
 }
 
+std::optional<Unit> spec_unit(const Bench& bench) {
+  if (!bench.engine) return std::nullopt;
+  return bench.engines.at(*bench.engine).spec->unit;
+}
+
 }  // namespace tenth

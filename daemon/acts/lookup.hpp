@@ -18,4 +18,7 @@ Result<const Gauge*> gauge_named(const Bench& bench, const std::string& name);
 /// Checks the name where there is one.
 Result<std::optional<std::string>> maybe_gauge(const Bench& bench, const std::optional<std::string>& name);
 
+/// The unit of the spec in use, for bare numbers.
+std::optional<Unit> spec_unit(const Bench& bench);
+
 }  // namespace tenth
