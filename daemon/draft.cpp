@@ -32,8 +32,8 @@ void Draft::complete(const std::string& kind, Json& body) const {
 }
 
 void Draft::note_touched(const std::string& kind, const Json& body) {
-  static constexpr std::array kFigures = {"reading", "answer", "void", "keep", "move", "doubt", "stage", "spec", "install", "mate",
-                                          "resized"};
+  static constexpr std::array kFigures = {"reading", "answer", "void",    "keep", "move",   "doubt",
+                                          "stage",   "spec",   "install", "mate", "resized"};
   const bool figures = std::find(kFigures.begin(), kFigures.end(), kind) != kFigures.end();
   if (figures && body.contains("engine") && body["engine"].is_string()) touched_.insert(body["engine"].get<std::string>());
   if (kind == "calibration")

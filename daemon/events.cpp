@@ -191,7 +191,8 @@ const std::map<std::string, Make, std::less<>>& makers() {
       {"move", move_events},              {"answer", answer_events}, {"place", place_events},
       {"common", place_events},    {"engine_use", engine_events},  {"link", link_events},     {"setting", setting_events},
       {"stage", stage_events},     {"temperature", temperature_events},     {"spec", spec_events}, {"decide", decide_events}, {"install", install_events}, {"mate", mate_events}, {"alert", alert_events},       {"alert_end", alert_events}, {"alert_clear", alert_events},
-      {"setting_void", setting_void_events}, {"setting_correct", setting_correct_events}, {"resized", change_events}, {"note", note_events},
+      {"setting_void", setting_void_events}, {"note", note_events},
+      {"setting_correct", setting_correct_events}, {"resized", change_events},
       {"fault", fault_events},     {"await_end", await_end_events}};
   return table;
 }

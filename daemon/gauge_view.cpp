@@ -26,7 +26,9 @@ Json frame_age_s(const View& view, const LiveGauge& live) {
   return live.last_frame_ns ? Json((view.now.mono_ns - *live.last_frame_ns) / 1'000'000'000) : Json(nullptr);
 }
 
-Json text_or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
+Json text_or_null(const std::string& text) {
+  return text.empty() ? Json(nullptr) : Json(text);
+}
 
 Json calibration_json(const Calibration& calibration) {
   return {{"seq", calibration.entry},
@@ -38,7 +40,9 @@ Json calibration_json(const Calibration& calibration) {
 
 }  // namespace
 
-Json used_json(const MasterUsed& used) { return {{"master", text_or_null(used.name)}, {"in", text_or_null(used.gauge)}}; }
+Json used_json(const MasterUsed& used) {
+  return {{"master", text_or_null(used.name)}, {"in", text_or_null(used.gauge)}};
+}
 
 Json master_json(const View& view, const Master& master) {
   return {{"seq", master.entry},
@@ -74,7 +78,8 @@ Json gauge_json(const View& view, const Gauge& gauge) {
                {"calibration", nullptr},
                {"due", nullptr},
                {"overdue", is_overdue(gauge, local_day(view.now.wall_us))}};
-  if (gauge.calibration) json.update({{"calibration", calibration_json(*gauge.calibration)}, {"due", gauge.calibration->due}});
+  if (gauge.calibration)
+    json.update({{"calibration", calibration_json(*gauge.calibration)}, {"due", gauge.calibration->due}});
   if (gauge.awaited) json["awaits"] = gauge.awaited->master ? "master" : "recheck";
   if (const auto& setting = gauge.setting)
     json["setting"] = {{"seq", setting->seq},
@@ -90,7 +95,8 @@ Json gauge_json(const View& view, const Gauge& gauge) {
 Json gauge_status_json(const View& view, const Gauge& gauge) {
   const Json whole = gauge_json(view, gauge);
   Json json;
-  for (const char* key : {"name", "port", "state", "why", "age_s", "setting", "awaits", "due", "overdue"}) json[key] = whole[key];
+  for (const char* key : {"name", "port", "state", "why", "age_s", "setting", "awaits", "due", "overdue"})
+    json[key] = whole[key];
   const Reading* last = nullptr;
   for (const auto& [engine_name, engine] : view.bench.engines)
     for (const Reading& reading : engine.readings)

@@ -91,7 +91,8 @@ bool answered_yes(const Engine& engine, const std::string& check, int index) {
 std::vector<Cause> suspect_causes(const Engine& engine) {
   std::map<std::optional<Place>, Held> by_place;
   for (const Reading& reading : engine.readings) {
-    if (reading.state != State::suspect || (!reading.doubts.empty() && std::ranges::all_of(reading.doubts, told_by_gauge)))
+    if (reading.state != State::suspect ||
+        (!reading.doubts.empty() && std::ranges::all_of(reading.doubts, told_by_gauge)))
       continue;
     Held& held = by_place[reading.place];
     held.seqs.push_back(reading.seq);

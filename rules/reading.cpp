@@ -10,8 +10,8 @@ constexpr Names<Reads, 2> kReads{{"size", "deviation"}};
 constexpr Names<State, 3> kStates{{"kept", "suspect", "void"}};
 constexpr Names<Source, 2> kSources{{"gauge", "hand"}};
 constexpr Names<Doubt, 16> kDoubts{{"no_place", "wrong_kind", "no_setting", "setting_old", "unit", "range", "tenfold",
-                                    "inch_mm", "turn", "repeat", "too_soon", "damaged", "overdue", "drift", "setting_void",
-                                    "gauge"}};
+                                    "inch_mm", "turn", "repeat", "too_soon", "damaged", "overdue", "drift",
+                                    "setting_void", "gauge"}};
 
 }  // namespace
 

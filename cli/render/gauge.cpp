@@ -56,8 +56,7 @@ std::string setting_text(const Json& gauge, Unit unit) {
   if (const auto waits = text(gauge, "awaits"); !waits.empty()) return "waits for its " + waits;
   const auto setting = gauge.find("setting");
   if (setting == gauge.end() || setting->is_null()) return text(gauge, "reads") == "deviation" ? "not set" : "";
-  return "set on " + master_text(*setting, unit) + ", " + age_text(count(*setting, "age_s")) +
-         " ago";
+  return "set on " + master_text(*setting, unit) + ", " + age_text(count(*setting, "age_s")) + " ago";
 }
 
 void show_gauge(Context& context, const Json& gauge) {

@@ -50,8 +50,9 @@ Result<const Master*> master_named(const Bench& bench, const std::string& name) 
   std::vector<std::string> known;
   for (const auto& [other, master] : bench.masters)
     if (!master.dropped) known.push_back(other);
-  return refuse("unknown_master", "there is no master `" + name + "`",
-                did_you_mean(name, known, "`tenth masters list` shows them, `tenth masters add` makes one; or give a size"));
+  return refuse(
+      "unknown_master", "there is no master `" + name + "`",
+      did_you_mean(name, known, "`tenth masters list` shows them, `tenth masters add` makes one; or give a size"));
 }
 
 std::optional<Unit> spec_unit(const Bench& bench) {

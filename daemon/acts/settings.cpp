@@ -107,10 +107,12 @@ Result<const Reading*> clamped_at(const Draft& draft, const Gauge& other) {
   const std::string again = "measure with `" + other.name + "`, clamp it, and say it again";
   if (last == nullptr) return refuse("no_reading", "gauge `" + other.name + "` has no reading", again);
   const std::string which = "reading " + std::to_string(last->seq) + ", the last of gauge `" + other.name + "`,";
-  if (last->state != State::kept) return refuse("not_kept", which + " is " + std::string(name(last->state)), "keep it, or " + again);
+  if (last->state != State::kept)
+    return refuse("not_kept", which + " is " + std::string(name(last->state)), "keep it, or " + again);
   if (!last->size || *last->size < Length() || *last->size > kLongest)
     return refuse("no_size", which + " has no size that a master can have", again);
-  if (std::ranges::any_of(bench.settings, [&](const Setting& set) { return set.gauge == other.name && set.seq > last->seq; }))
+  if (std::ranges::any_of(bench.settings,
+                          [&](const Setting& set) { return set.gauge == other.name && set.seq > last->seq; }))
     return refuse("moved", which + " is older than its last setting or check: it is clamped there no more", again);
   const std::int64_t life_us = draft.rules().setting_life_h * 3'600'000'000;
   if (draft.now().wall_us - wall_us_from(last->time).value_or(0) > life_us)
@@ -120,7 +122,8 @@ Result<const Reading*> clamped_at(const Draft& draft, const Gauge& other) {
 
 void put_used(Json& body, const MasterUsed& used) {
   const auto text_or_null = [](const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); };
-  body.update({{"master", text_or_null(used.name)}, {"master_entry", or_null(used.entry)}, {"in", text_or_null(used.gauge)}});
+  body.update(
+      {{"master", text_or_null(used.name)}, {"master_entry", or_null(used.entry)}, {"in", text_or_null(used.gauge)}});
   body.update({{"master_reading", or_null(used.reading)}, {"master_uncertainty_pm", pm(used.uncertainty)}});
 }
 

@@ -10,8 +10,8 @@ namespace tenth {
 /// seq of the setting, 0 where there is none.
 std::int64_t take_setting(Draft& draft, const Gauge& gauge, const Awaited& awaited, const Frame& frame, bool unit_differs);
 
-/// The reading that another gauge is clamped at: its last one, kept, with a size, not older than a setting may be, and not
-/// followed by its own master. Refused (4) where there is none such.
+/// The reading that another gauge is clamped at: its last one, kept, with a size, not older than a setting may be, and
+/// not followed by its own master. Refused (4) where there is none such.
 Result<const Reading*> clamped_at(const Draft& draft, const Gauge& other);
 
 /// Writes what a gauge is set on, beside the size, into a body; `master_used` reads it.

@@ -168,7 +168,8 @@ TEST_F(GaugeLife, WrongWordsAreRefused) {
   EXPECT_EQ(exit_of(calibrate("2027-02-01", "2027-02-01", {{"certificate", nullptr}})), Exit::words);
   EXPECT_EQ(exit_of(calibrate("2027-02-01", "2027-02-01", {{"uncertainty", "-1 um"}})), Exit::words);
   EXPECT_EQ(exit_of(calibrate("2027-02-01", "2027-02-01", {{"name", "nobody"}})), Exit::refused);
-  EXPECT_EQ(exit_of(bench.act(gauge_calibrate, {{"name", "mic"}, {"on", "2027-02-01"}, {"certificate", "C"}})), Exit::words);
+  EXPECT_EQ(exit_of(bench.act(gauge_calibrate, {{"name", "mic"}, {"on", "2027-02-01"}, {"certificate", "C"}})),
+            Exit::words);
   EXPECT_EQ(exit_of(doubt("yesterday")), Exit::words);
   EXPECT_EQ(exit_of(doubt("2027-01-15", "nobody")), Exit::refused);
   EXPECT_EQ(exit_of(bench.act(gauge_doubt, {{"name", "mic"}, {"since", "2027-01-15"}, {"reason", " "}})), Exit::words);
@@ -178,10 +179,12 @@ TEST_F(GaugeLife, WrongWordsAreRefused) {
 TEST_F(GaugeLife, ANameStaysWithItsInstrumentAndItsCalibration) {
   ASSERT_TRUE(calibrate("2026-03-01", "2027-03-01", {{"uncertainty", "0.002 mm"}}));
   ASSERT_TRUE(bench.act(gauge_drop, {{"name", "mic"}}));
-  const auto other = bench.act(gauge_add, {{"name", "mic"}, {"port", "/dev/mic"}, {"profile", "line"}, {"gauge_unit", "mm"}, {"serial", "S-8"}});
+  const auto other = bench.act(
+      gauge_add, {{"name", "mic"}, {"port", "/dev/mic"}, {"profile", "line"}, {"gauge_unit", "mm"}, {"serial", "S-8"}});
   ASSERT_FALSE(other);
   EXPECT_EQ(other.error().exit, Exit::refused);
-  const auto unnamed = bench.act(gauge_add, {{"name", "mic"}, {"port", "/dev/mic"}, {"profile", "line"}, {"gauge_unit", "mm"}});
+  const auto unnamed =
+      bench.act(gauge_add, {{"name", "mic"}, {"port", "/dev/mic"}, {"profile", "line"}, {"gauge_unit", "mm"}});
   EXPECT_FALSE(unnamed) << "without a serial number nobody knows that it is the same";
   bench.add_gauge("mic", {{"serial", "S-7"}});
   EXPECT_EQ(mic().calibration->due, "2027-03-01");

@@ -30,7 +30,8 @@ class MasterCorrect : public testing::Test {
     return bench.last_reading().seq;
   }
   Result<Json> correct(std::int64_t setting, const std::string& size) {
-    return bench.act(master_correct, {{"setting", setting}, {"size", size}, {"unit", "mm"}, {"reason", "it was the other ring"}});
+    return bench.act(master_correct,
+                     {{"setting", setting}, {"size", size}, {"unit", "mm"}, {"reason", "it was the other ring"}});
   }
   std::string refused(std::int64_t setting, const std::string& size) {
     const auto answer = correct(setting, size);
@@ -54,7 +55,8 @@ TEST_F(MasterCorrect, SizesFollowAndWhatWasReadStays) {
   EXPECT_EQ(at_seq(reading).text, "0.012");
   EXPECT_EQ(at_seq(reading).raw, "0.012");
   EXPECT_EQ(at_seq(reading).state, State::kept);
-  EXPECT_EQ(at_seq(read("bore/1/top/pin", "bore", "0.002")).size, Length::from_um(83'020)) << "later ones rest on it too";
+  EXPECT_EQ(at_seq(read("bore/1/top/pin", "bore", "0.002")).size, Length::from_um(83'020))
+      << "later ones rest on it too";
 }
 
 TEST_F(MasterCorrect, VerdictsAndAlertsFollowInTheSameTransaction) {

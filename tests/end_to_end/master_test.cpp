@@ -32,7 +32,8 @@ class Master : public Bench {
 };
 
 TEST_F(Master, ARingIsUsedByItsName) {
-  done({"masters", "add", "R86", "86.0012", "--certificate", "C-1207", "--due", "2099-03-01", "--uncertainty", "0.0008"});
+  done({"masters", "add", "R86", "86.0012", "--certificate", "C-1207", "--due", "2099-03-01", "--uncertainty",
+        "0.0008"});
   const json ring = pick(asked({"masters", "list"}), {{"name", "R86"}});
   EXPECT_EQ(ring["size_mm"], 86.0012);
   EXPECT_EQ(ring["certificate"], "C-1207");

@@ -6,7 +6,8 @@
 #include "tests/schema/html_support.hpp"
 #include "tests/schema/sample_ledger.hpp"
 
-// A gauge's life in the ledger: how its entries fold, and that a record of one engine holds all that its figures rest on.
+// A gauge's life in the ledger: how its entries fold, and that a record of one engine holds all that its figures rest
+// on.
 
 namespace tenth {
 namespace {
@@ -21,7 +22,9 @@ struct Story {
   std::int64_t next() const { return static_cast<std::int64_t>(bodies.size()) + 1; }
   std::int64_t add(const std::string& kind, Json body) {
     const std::int64_t seq = next();
-    body.update({{"kind", kind}, {"time", "2026-03-02T08:00:00.000000Z"}, {"by", {{"user", "shop"}, {"uid", 1000}, {"via", "socket"}}}});
+    body.update({{"kind", kind},
+                 {"time", "2026-03-02T08:00:00.000000Z"},
+                 {"by", {{"user", "shop"}, {"uid", 1000}, {"via", "socket"}}}});
     bodies.push_back(canonical(body));
     return seq;
   }
@@ -33,13 +36,20 @@ struct Story {
     return next() - 1;
   }
   std::int64_t calibrate(const char* due, Json uncertainty_pm, Json previous) {
-    return add("calibration", {{"gauge", "comparator"}, {"gauge_entry", 5}, {"on", "2026-01-01"}, {"due", due}, {"certificate", "C <1>"},
-                               {"lab", "the room"}, {"uncertainty_pm", uncertainty_pm}, {"previous", previous}});
+    return add("calibration", {{"gauge", "comparator"},
+                               {"gauge_entry", 5},
+                               {"on", "2026-01-01"},
+                               {"due", due},
+                               {"certificate", "C <1>"},
+                               {"lab", "the room"},
+                               {"uncertainty_pm", uncertainty_pm},
+                               {"previous", previous}});
   }
   std::vector<Row> rows() const { return sample::chained(bodies); }
   Bench bench() const {
     Bench folded;
-    for (std::size_t i = 0; i < bodies.size(); ++i) apply(folded, {static_cast<std::int64_t>(i + 1), Json::parse(bodies[i]), ""});
+    for (std::size_t i = 0; i < bodies.size(); ++i)
+      apply(folded, {static_cast<std::int64_t>(i + 1), Json::parse(bodies[i]), ""});
     return folded;
   }
   Json record(const std::string& engine) const {
@@ -81,12 +91,14 @@ TEST(GaugeLifeFold, TheRecordHoldsTheCalibrationsItRestsOn) {
   Story story;
   const auto first = story.calibrate("2026-02-01", 1'000'000, nullptr);
   const auto second = story.calibrate("2026-03-01", nullptr, first);
-  const auto late = story.again(sample::kRedReading, {{"calibration", second}, {"overdue", true}, {"index", 2}, {"label", "2"}});
+  const auto late =
+      story.again(sample::kRedReading, {{"calibration", second}, {"overdue", true}, {"index", 2}, {"label", "2"}});
   const Json red = story.record("red");
   EXPECT_EQ(reading_in(red, late)["overdue"], true);
   EXPECT_EQ(reading_in(red, sample::kRedReading)["overdue"], false);
   EXPECT_TRUE(kinds_of(red).contains("calibration"));
-  EXPECT_EQ(red["check"]["features"][1]["uncertainty_mm"], 0.001) << "found by the one before, which has to be given too";
+  EXPECT_EQ(red["check"]["features"][1]["uncertainty_mm"], 0.001)
+      << "found by the one before, which has to be given too";
   EXPECT_FALSE(kinds_of(story.record("blue")).contains("calibration")) << "nothing of blue rests on them";
 }
 
@@ -100,10 +112,16 @@ TEST(GaugeLifeFold, DueDaysAreInclusive) {
 
 TEST(GaugeLifeFold, ARecordFollowsTheCorrectionOfASetting) {
   Story story;
-  const auto correction = story.add("setting_correct", {{"gauge", "comparator"}, {"setting", sample::kSetting}, {"master_pm", 80'000'500'000},
-                                                        {"reason", "it was the other block"}, {"follows", nullptr}});
+  const auto correction = story.add("setting_correct", {{"gauge", "comparator"},
+                                                        {"setting", sample::kSetting},
+                                                        {"master_pm", 80'000'500'000},
+                                                        {"reason", "it was the other block"},
+                                                        {"follows", nullptr}});
   const auto resize = [&](const char* engine, std::int64_t reading) {
-    story.add("resized", {{"engine", engine}, {"seqs", {reading}}, {"setting", sample::kSetting}, {"correction", correction},
+    story.add("resized", {{"engine", engine},
+                          {"seqs", {reading}},
+                          {"setting", sample::kSetting},
+                          {"correction", correction},
                           {"reason", "it was the other block"}});
   };
   resize("red", sample::kRedReading);
@@ -121,12 +139,18 @@ TEST(GaugeLifeFold, ARecordFollowsTheCorrectionOfASetting) {
 
 TEST(GaugeLifeFold, ARecordThatHidesTheCorrectionIsFalse) {
   Story story;
-  const auto correction =
-      story.add("setting_correct", {{"gauge", "comparator"}, {"setting", sample::kSetting}, {"master_pm", 80'000'500'000}, {"reason", "r"}});
-  story.add("resized", {{"engine", "red"}, {"seqs", {sample::kRedReading}}, {"setting", sample::kSetting}, {"correction", correction}, {"reason", "r"}});
+  const auto correction = story.add(
+      "setting_correct",
+      {{"gauge", "comparator"}, {"setting", sample::kSetting}, {"master_pm", 80'000'500'000}, {"reason", "r"}});
+  story.add("resized", {{"engine", "red"},
+                        {"seqs", {sample::kRedReading}},
+                        {"setting", sample::kSetting},
+                        {"correction", correction},
+                        {"reason", "r"}});
   Json red = story.record("red");
   for (Json& entry : red["entries"])
-    if (entry["seq"] == correction) entry = {{"seq", correction}, {"digests", hex(sha256(entry["body"].get<std::string>()))}};
+    if (entry["seq"] == correction)
+      entry = {{"seq", correction}, {"digests", hex(sha256(entry["body"].get<std::string>()))}};
   const auto finding = audit_record(canonical(red));
   ASSERT_TRUE(finding);
   EXPECT_FALSE(finding->ok);
@@ -135,9 +159,16 @@ TEST(GaugeLifeFold, ARecordThatHidesTheCorrectionIsFalse) {
 
 TEST(GaugeLifeFold, ASettingInAnotherGaugeBringsItsReadingAlong) {
   Story story;
-  const auto ring = story.add("master", {{"name", "R80"}, {"size_pm", 80'000'000'000}, {"unit", "mm"}, {"certificate", "C-9"}, {"due", nullptr}, {"uncertainty_pm", nullptr}});
+  const auto ring = story.add("master", {{"name", "R80"},
+                                         {"size_pm", 80'000'000'000},
+                                         {"unit", "mm"},
+                                         {"certificate", "C-9"},
+                                         {"due", nullptr},
+                                         {"uncertainty_pm", nullptr}});
   const auto named = story.again(sample::kSetting, {{"master", "R80"}, {"master_entry", ring}});
-  const auto clamped = story.again(sample::kSetting, {{"in", "comparator"}, {"master_reading", sample::kBlueReading}, {"master_uncertainty_pm", 1'500'000}});
+  const auto clamped = story.again(
+      sample::kSetting,
+      {{"in", "comparator"}, {"master_reading", sample::kBlueReading}, {"master_uncertainty_pm", 1'500'000}});
   story.again(sample::kRedReading, {{"setting", named}});
   story.again(sample::kRedReading, {{"setting", clamped}, {"index", 2}});
   const Json red = story.record("red");
@@ -145,15 +176,23 @@ TEST(GaugeLifeFold, ASettingInAnotherGaugeBringsItsReadingAlong) {
   EXPECT_EQ(red["check"]["features"][0]["uncertainty_mm"], 0.002);
   EXPECT_EQ(red["check"]["features"][1]["uncertainty_mm"], 0.0025) << "2 and 1.5 um joined";
   bool given = false;
-  for (const Json& entry : red["entries"]) given = given || (entry["seq"] == sample::kBlueReading && entry.contains("body"));
+  for (const Json& entry : red["entries"])
+    given = given || (entry["seq"] == sample::kBlueReading && entry.contains("body"));
   EXPECT_TRUE(given);
 }
 
 TEST(GaugeLifeFold, ADoubtBringsItsActAlong) {
   Story story;
-  const auto act = story.add("gauge_doubt", {{"gauge", "comparator"}, {"gauge_entry", 5}, {"since", "2026-03-01T00:00:00.000000Z"}, {"reason", "chipped"}});
-  story.add("doubt", {{"engine", "red"}, {"seqs", {sample::kRedReading}}, {"doubt", "gauge"}, {"setting", nullptr}, {"gauge", "comparator"},
-                      {"gauge_doubt", act}, {"reason", "chipped"}});
+  const auto act = story.add(
+      "gauge_doubt",
+      {{"gauge", "comparator"}, {"gauge_entry", 5}, {"since", "2026-03-01T00:00:00.000000Z"}, {"reason", "chipped"}});
+  story.add("doubt", {{"engine", "red"},
+                      {"seqs", {sample::kRedReading}},
+                      {"doubt", "gauge"},
+                      {"setting", nullptr},
+                      {"gauge", "comparator"},
+                      {"gauge_doubt", act},
+                      {"reason", "chipped"}});
   const Json red = story.record("red");
   EXPECT_EQ(reading_in(red, sample::kRedReading)["doubts"], Json::array({"gauge"}));
   EXPECT_EQ(reading_in(red, sample::kRedReading)["state"], "suspect");
@@ -168,7 +207,8 @@ TEST(GaugeLifeFold, WhatRestsOnNothingIsRefused) {
   };
   EXPECT_ANY_THROW(fold("resized", {{"engine", "red"}, {"setting", 9999}, {"seqs", {sample::kRedReading}}}));
   EXPECT_ANY_THROW(fold("resized", {{"engine", "red"}, {"setting", sample::kSetting}, {"seqs", {9999}}}));
-  EXPECT_ANY_THROW(fold("calibration", {{"gauge", "nobody"}, {"on", "2026-01-01"}, {"due", "2026-01-01"}, {"certificate", "C"}}));
+  EXPECT_ANY_THROW(
+      fold("calibration", {{"gauge", "nobody"}, {"on", "2026-01-01"}, {"due", "2026-01-01"}, {"certificate", "C"}}));
   EXPECT_ANY_THROW(fold("master_drop", {{"name", "nobody"}}));
   EXPECT_ANY_THROW(fold("setting_correct", {{"setting", sample::kSetting}}));
 }
@@ -179,9 +219,11 @@ TEST(GaugeLifePage, ShowsCalibrationsMastersAndCorrections) {
   story.again(sample::kRedReading, {{"calibration", calibration}, {"overdue", true}});
   story.again(sample::kSetting, {{"master", "R <80>"}, {"previous", sample::kSetting}});
   story.again(sample::kSetting, {{"in", "mic"}});
-  story.add("setting_correct", {{"gauge", "comparator"}, {"setting", sample::kSetting}, {"master_pm", 80'000'500'000}, {"reason", "r"}});
+  story.add("setting_correct",
+            {{"gauge", "comparator"}, {"setting", sample::kSetting}, {"master_pm", 80'000'500'000}, {"reason", "r"}});
   const Bench bench = story.bench();
-  const std::string page = html(bench, bench.engines.at("red"), {bench.seq, sha256("head")}, "2026-03-02T09:00:00.000000Z");
+  const std::string page =
+      html(bench, bench.engines.at("red"), {bench.seq, sha256("head")}, "2026-03-02T09:00:00.000000Z");
   EXPECT_EQ(unbalanced(page), "");
   EXPECT_TRUE(has(page, "C &lt;1&gt; of 2026-01-01 by the room, due 2026-03-01<b>, overdue</b>")) << page;
   EXPECT_TRUE(has(page, "the gauge was overdue for calibration"));
@@ -189,7 +231,8 @@ TEST(GaugeLifePage, ShowsCalibrationsMastersAndCorrections) {
   EXPECT_TRUE(has(page, " in mic"));
   EXPECT_TRUE(has(page, "80.0005, corrected") || has(page, "80.0005 mm, corrected") || has(page, ", corrected"));
   const Bench plain = Story().bench();
-  EXPECT_TRUE(has(html(plain, plain.engines.at("red"), {1, sha256("head")}, "2026-03-02T09:00:00.000000Z"), "none recorded"));
+  EXPECT_TRUE(
+      has(html(plain, plain.engines.at("red"), {1, sha256("head")}, "2026-03-02T09:00:00.000000Z"), "none recorded"));
 }
 
 }  // namespace

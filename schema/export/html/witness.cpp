@@ -55,8 +55,8 @@ std::string master_words(const Setting& setting, Unit unit) {
 }
 
 Cells setting_cells(const Setting& setting, Unit unit) {
-  return {std::to_string(setting.seq),  short_time(setting.time),
-          escaped(setting.gauge),       setting.sets_zero ? "set" : "checked",
+  return {std::to_string(setting.seq), short_time(setting.time),
+          escaped(setting.gauge),      setting.sets_zero ? "set" : "checked",
           master_words(setting, unit), figure(setting.shown, unit),
           found_words(setting, unit)};
 }
