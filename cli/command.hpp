@@ -26,6 +26,7 @@ std::vector<Command> all_commands();
 std::vector<Command> engine_commands();
 std::vector<Command> operator_commands();
 std::vector<Command> gauge_commands();
+std::vector<Command> gauge_life_commands();
 std::vector<Command> place_commands();
 std::vector<Command> master_commands();
 std::vector<Command> enter_commands();

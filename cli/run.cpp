@@ -26,6 +26,7 @@ struct Program {
 std::string group_help(const std::string& name) {
   if (name == "engine") return "Engines to be built";
   if (name == "operator") return "Who measures";
+  if (name == "masters") return "Masters that gauges are set on";
   return "Gauges and the ports they hang on";
 }
 

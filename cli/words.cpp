@@ -1,9 +1,9 @@
 #include "cli/words.hpp"
 
 #include <charconv>
-#include <ctime>
 
 #include "rules/nearest.hpp"
+#include "schema/json/local_day.hpp"
 #include "schema/json/time.hpp"
 
 namespace tenth::cli {
@@ -71,10 +71,7 @@ Result<std::string> length_text(const std::vector<std::string>& words, std::opti
 
 Result<std::string> time_text(const std::string& text) {
   if (const auto us = wall_us_from(text)) return rfc3339(*us);
-  std::tm day{};
-  const char* end = strptime(text.c_str(), "%Y-%m-%d", &day);
-  day.tm_isdst = -1;  // as it was on that day
-  if (end != nullptr && *end == '\0') return rfc3339(std::int64_t{std::mktime(&day)} * 1'000'000);
+  if (const auto us = day_begins_us(text)) return rfc3339(*us);
   return wrong_words("time", quoted(text) + " is no time", "write 2026-03-01T08:15:00Z, or a day such as 2026-03-01");
 }
 

@@ -61,10 +61,27 @@ Result<void> take_intake(const std::string& file, const toml::node& node, Intake
   return {};
 }
 
+Result<void> take_gauge(const std::string& file, const toml::node& node, IntakeRules& intake) {
+  const toml::table* const table = node.as_table();
+  if (table == nullptr) return wrong(file, node.source().begin, "`gauge` is a table", "write [gauge]");
+  for (const auto& [key, value] : *table) {
+    std::string word;
+    if (key != "overdue") return unknown_key(file, key, {"overdue"});
+    if (auto taken = take_text(file, value, word); !taken) return taken;
+    if (word != "alert" && word != "suspect")
+      return wrong(file, value.source().begin, "`" + word + "` is nothing that an overdue gauge can lead to",
+                   "alert or suspect");
+    intake.overdue_suspect = word == "suspect";
+  }
+  return {};
+}
+
 Result<void> take_key(const std::string& file, const toml::key& key, const toml::node& node, Config& config) {
   std::string text;
   if (key == "intake") return take_intake(file, node, config.intake);
-  if (key != "state" && key != "socket" && key != "http") return unknown_key(file, key, {"state", "socket", "http", "intake"});
+  if (key == "gauge") return take_gauge(file, node, config.intake);
+  if (key != "state" && key != "socket" && key != "http")
+    return unknown_key(file, key, {"state", "socket", "http", "intake", "gauge"});
   if (auto taken = take_text(file, node, text); !taken) return taken;
   if (key == "state") config.state = text;
   if (key == "socket") config.socket = text;

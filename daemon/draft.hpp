@@ -20,11 +20,12 @@ struct Actor {
   std::string via;  ///< socket, gauge, daemon
 };
 
-/// What `[intake]` of the configuration sets.
+/// What `[intake]` and `[gauge]` of the configuration set.
 struct IntakeRules {
   std::int64_t settle_ms = 300;
   std::int64_t setting_life_h = 12;
   std::int64_t temperature_life_h = 4;
+  bool overdue_suspect = false;  ///< a reading is suspect where its gauge is overdue for calibration
 };
 
 /// An entry that an act has decided and that is not yet on disk.

@@ -52,6 +52,7 @@ Json change(const Bench& bench, std::int64_t seq, const Entry& entry) {
   Json event = {{"event", "change"}, {"seq", seq}, {"state", name(reading.state)}, {"by_seq", entry.seq}};
   event["engine"] = or_null(reading.engine);
   event["reason"] = or_null(reading.reason);
+  event["size_mm"] = mm(reading.size);
   event["doubts"] = Json::array();
   for (const Doubt doubt : reading.doubts) event["doubts"].push_back(name(doubt));
   return event;
@@ -89,7 +90,7 @@ Events engine_events(const Bench&, const Entry& entry) { return {picked(entry, "
 Events link_events(const Bench&, const Entry& entry) { return {picked(entry, "gauge", {"gauge", "state", "why", "device"})}; }
 
 Json setting_event(const Setting& setting) {
-  return {{"event", "setting"},
+  Json event = {{"event", "setting"},
           {"seq", setting.seq},
           {"gauge", setting.gauge},
           {"master_mm", mm(setting.master)},
@@ -100,6 +101,8 @@ Json setting_event(const Setting& setting) {
           {"sets_zero", setting.sets_zero},
           {"state", name(State::kept)},
           {"reason", nullptr}};
+  event.update(used_json(setting.used));
+  return event;
 }
 
 Events setting_events(const Bench& bench, const Entry& entry) { return {setting_event(*find_setting(bench, entry.seq))}; }
@@ -107,6 +110,12 @@ Events setting_events(const Bench& bench, const Entry& entry) { return {setting_
 Events setting_void_events(const Bench& bench, const Entry& entry) {
   Json event = setting_event(*find_setting(bench, entry.body.at("setting").get<std::int64_t>()));
   event.update({{"good", false}, {"state", name(State::voided)}, {"reason", entry.body.at("reason")}});
+  return {event};
+}
+
+Events setting_correct_events(const Bench& bench, const Entry& entry) {
+  Json event = setting_event(*find_setting(bench, entry.body.at("setting").get<std::int64_t>()));
+  event["reason"] = entry.body.at("reason");
   return {event};
 }
 
@@ -183,6 +192,7 @@ const std::map<std::string, Make, std::less<>>& makers() {
       {"common", place_events},    {"engine_use", engine_events},  {"link", link_events},     {"setting", setting_events},
       {"stage", stage_events},     {"temperature", temperature_events},     {"spec", spec_events}, {"decide", decide_events}, {"install", install_events}, {"mate", mate_events}, {"alert", alert_events},       {"alert_end", alert_events}, {"alert_clear", alert_events},
       {"setting_void", setting_void_events}, {"note", note_events},
+      {"setting_correct", setting_correct_events}, {"resized", change_events},
       {"fault", fault_events},     {"await_end", await_end_events}};
   return table;
 }

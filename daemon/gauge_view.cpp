@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "schema/json/local_day.hpp"
 #include "schema/json/time.hpp"
 #include "schema/ledger/place_json.hpp"
 #include "schema/wire/views.hpp"
@@ -25,7 +26,34 @@ Json frame_age_s(const View& view, const LiveGauge& live) {
   return live.last_frame_ns ? Json((view.now.mono_ns - *live.last_frame_ns) / 1'000'000'000) : Json(nullptr);
 }
 
+Json text_or_null(const std::string& text) {
+  return text.empty() ? Json(nullptr) : Json(text);
+}
+
+Json calibration_json(const Calibration& calibration) {
+  return {{"seq", calibration.entry},
+          {"on", calibration.on},
+          {"due", calibration.due},
+          {"certificate", calibration.certificate},
+          {"by", text_or_null(calibration.lab)}};
+}
+
 }  // namespace
+
+Json used_json(const MasterUsed& used) {
+  return {{"master", text_or_null(used.name)}, {"in", text_or_null(used.gauge)}};
+}
+
+Json master_json(const View& view, const Master& master) {
+  return {{"seq", master.entry},
+          {"name", master.name},
+          {"size_mm", mm(master.size)},
+          {"unit", name(master.unit)},
+          {"certificate", text_or_null(master.certificate)},
+          {"due", text_or_null(master.due)},
+          {"uncertainty_mm", mm(master.uncertainty)},
+          {"overdue", !master.due.empty() && local_day(view.now.wall_us) > master.due}};
+}
 
 Json gauge_json(const View& view, const Gauge& gauge) {
   const LiveGauge live = live_of(view, gauge);
@@ -47,7 +75,11 @@ Json gauge_json(const View& view, const Gauge& gauge) {
                {"age_s", frame_age_s(view, live)},
                {"setting", nullptr},
                {"awaits", nullptr},
-               {"due", nullptr}};
+               {"calibration", nullptr},
+               {"due", nullptr},
+               {"overdue", is_overdue(gauge, local_day(view.now.wall_us))}};
+  if (gauge.calibration)
+    json.update({{"calibration", calibration_json(*gauge.calibration)}, {"due", gauge.calibration->due}});
   if (gauge.awaited) json["awaits"] = gauge.awaited->master ? "master" : "recheck";
   if (const auto& setting = gauge.setting)
     json["setting"] = {{"seq", setting->seq},
@@ -56,13 +88,15 @@ Json gauge_json(const View& view, const Gauge& gauge) {
                        {"unit", name(setting->unit)},
                        {"time", setting->time},
                        {"age_s", age_s(view, setting->time)}};
+  if (gauge.setting) json["setting"].update(used_json(gauge.setting->used));
   return json;
 }
 
 Json gauge_status_json(const View& view, const Gauge& gauge) {
   const Json whole = gauge_json(view, gauge);
   Json json;
-  for (const char* key : {"name", "port", "state", "why", "age_s", "setting", "awaits", "due"}) json[key] = whole[key];
+  for (const char* key : {"name", "port", "state", "why", "age_s", "setting", "awaits", "due", "overdue"})
+    json[key] = whole[key];
   const Reading* last = nullptr;
   for (const auto& [engine_name, engine] : view.bench.engines)
     for (const Reading& reading : engine.readings)

@@ -27,6 +27,8 @@ const std::map<std::string, Desk::Act, std::less<>>& acts() {
       {"at.none", at_none},       {"round", round_begin},       {"next", round_next},           {"back", round_back},
       {"master", master},         {"recheck", recheck},         {"enter", enter},               {"stage", stage_begin},
       {"note", add_note},
+      {"masters.add", masters_add}, {"masters.drop", masters_drop}, {"master.correct", master_correct},
+      {"gauge.calibrate", gauge_calibrate}, {"gauge.doubt", gauge_doubt},
       {"undo", undo},             {"void", void_readings},      {"keep", keep_readings},        {"move", move_readings},
       {"alerts.clear", alerts_clear}, {"temperature", temperature}, {"study.plan", study_plan}};
   return table;
@@ -35,7 +37,7 @@ const std::map<std::string, Desk::Act, std::less<>>& acts() {
 const std::map<std::string, Query, std::less<>>& queries() {
   static const std::map<std::string, Query, std::less<>> table = {
       {"engine.list", engine_list}, {"operator.list", operator_list}, {"gauge.list", gauge_list}, {"readings", readings},
-      {"budget", budget},             {"check", check},
+      {"budget", budget},             {"masters.list", masters_list},             {"check", check},
       {"charts", charts},             {"study", study},               {"study.list", study_list}, {"study.bias", study_bias},
       {"study.linearity", study_linearity},             {"alerts", alerts},               {"status", status}};
   return table;

@@ -1,5 +1,7 @@
 #include "daemon/params.hpp"
 
+#include "schema/json/local_day.hpp"
+
 namespace tenth {
 namespace {
 
@@ -60,6 +62,19 @@ Result<std::optional<Length>> Params::maybe_length(const char* key, std::optiona
   if (!typed) return std::nullopt;
   TENTH_TRY(const Length length, parse_length(*typed, bare));
   return length;
+}
+
+Result<std::optional<Length>> Params::maybe_amount(const char* key, std::optional<Unit> bare) const {
+  TENTH_TRY(const std::optional<Length> length, maybe_length(key, bare));
+  if (length && *length < Length())
+    return wrong_words("length", "`--" + std::string(key) + "` is below zero", "give a length of zero or more");
+  return length;
+}
+
+Result<std::optional<std::string>> Params::maybe_day(const char* key) const {
+  TENTH_TRY(const std::optional<std::string> day, maybe_text(key));
+  if (day && !is_day(*day)) return wrong_words("day", "`" + *day + "` is no day", "give a day such as 2026-03-01");
+  return day;
 }
 
 Result<std::optional<Unit>> Params::unit(std::optional<Unit> otherwise) const {

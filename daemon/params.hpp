@@ -22,6 +22,10 @@ class Params {
   Result<std::vector<std::string>> texts(const char* key) const;          ///< absent: none
   /// A length as typed; bare numbers are in `bare`.
   Result<std::optional<Length>> maybe_length(const char* key, std::optional<Unit> bare) const;
+  /// The same, of zero or more.
+  Result<std::optional<Length>> maybe_amount(const char* key, std::optional<Unit> bare) const;
+  /// A day such as "2026-03-01".
+  Result<std::optional<std::string>> maybe_day(const char* key) const;
   /// The key `unit`, else the unit given.
   Result<std::optional<Unit>> unit(std::optional<Unit> otherwise) const;
 

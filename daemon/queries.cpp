@@ -44,6 +44,13 @@ Result<Json> gauge_list(const View& view, const Json&) {
   return list;
 }
 
+Result<Json> masters_list(const View& view, const Json&) {
+  Json list = Json::array();
+  for (const auto& [name, master] : view.bench.masters)
+    if (!master.dropped) list.push_back(master_json(view, master));
+  return list;
+}
+
 namespace {
 
 struct Filter {

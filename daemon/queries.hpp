@@ -10,6 +10,7 @@ namespace tenth {
 
 Result<Json> engine_list(const View&, const Json& params);
 Result<Json> operator_list(const View&, const Json& params);
+Result<Json> masters_list(const View& view, const Json& params);
 Result<Json> gauge_list(const View&, const Json& params);
 Result<Json> readings(const View&, const Json& params);
 Result<Json> check(const View&, const Json& params);

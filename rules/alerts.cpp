@@ -8,7 +8,7 @@ namespace tenth {
 namespace {
 
 constexpr Names<Severity, 2> kSeverities{{"stop", "look"}};
-constexpr Names<AlertWhat, 5> kWhats{{"out", "doubtful", "suspect", "drift", "temperature"}};
+constexpr Names<AlertWhat, 7> kWhats{{"out", "doubtful", "suspect", "drift", "overdue", "temperature", "gauge"}};
 constexpr Names<AlertState, 3> kStates{{"open", "ended", "cleared"}};
 
 bool same(const Cause& a, const Cause& b) {

@@ -32,10 +32,14 @@ std::string_view plainly(Doubt doubt) {
       return "it came too soon after the reading before";
     case Doubt::damaged:
       return "bytes around it were damaged";
+    case Doubt::overdue:
+      return "its gauge was past the due day of its calibration";
     case Doubt::drift:
       return "its gauge had drifted when it was next checked";
     case Doubt::setting_void:
       return "the setting it was made with is void";
+    case Doubt::gauge:
+      return "its gauge was found to be wrong";
   }
   return "";
 }
@@ -43,6 +47,11 @@ std::string_view plainly(Doubt doubt) {
 /// These are never kept as they are: they want another place, a setting, or a new reading.
 bool can_be_kept(Doubt doubt) {
   return doubt != Doubt::no_place && doubt != Doubt::wrong_kind && doubt != Doubt::no_setting && doubt != Doubt::unit;
+}
+
+/// An alert of the gauge itself speaks of these, once for the whole engine.
+bool told_by_gauge(Doubt doubt) {
+  return doubt == Doubt::gauge || doubt == Doubt::overdue;
 }
 
 /// The suspect readings of one place.
@@ -82,7 +91,9 @@ bool answered_yes(const Engine& engine, const std::string& check, int index) {
 std::vector<Cause> suspect_causes(const Engine& engine) {
   std::map<std::optional<Place>, Held> by_place;
   for (const Reading& reading : engine.readings) {
-    if (reading.state != State::suspect) continue;
+    if (reading.state != State::suspect ||
+        (!reading.doubts.empty() && std::ranges::all_of(reading.doubts, told_by_gauge)))
+      continue;
     Held& held = by_place[reading.place];
     held.seqs.push_back(reading.seq);
     held.doubts.insert(reading.doubts.begin(), reading.doubts.end());

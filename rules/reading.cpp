@@ -9,8 +9,9 @@ constexpr Names<Measures, 5> kMeasures{{"inside", "outside", "depth", "gap", "an
 constexpr Names<Reads, 2> kReads{{"size", "deviation"}};
 constexpr Names<State, 3> kStates{{"kept", "suspect", "void"}};
 constexpr Names<Source, 2> kSources{{"gauge", "hand"}};
-constexpr Names<Doubt, 14> kDoubts{{"no_place", "wrong_kind", "no_setting", "setting_old", "unit", "range", "tenfold",
-                                    "inch_mm", "turn", "repeat", "too_soon", "damaged", "drift", "setting_void"}};
+constexpr Names<Doubt, 16> kDoubts{{"no_place", "wrong_kind", "no_setting", "setting_old", "unit", "range", "tenfold",
+                                    "inch_mm", "turn", "repeat", "too_soon", "damaged", "overdue", "drift",
+                                    "setting_void", "gauge"}};
 
 }  // namespace
 

@@ -28,7 +28,7 @@ enum class Source { gauge, hand };
 /// Why a reading is suspect, in the order in which they are told.
 enum class Doubt {
   no_place, wrong_kind, no_setting, setting_old, unit, range, tenfold, inch_mm, turn, repeat, too_soon, damaged,
-  drift, setting_void
+  overdue, drift, setting_void, gauge
 };
 
 /// One value from one gauge at one place, with what later entries of the ledger made of it. Value, raw and text never change.
@@ -54,8 +54,10 @@ struct Reading {
   std::optional<Place> moved_from;
   std::string moved_from_label;       ///< of its index
   std::optional<std::int64_t> setting;
+  std::optional<std::int64_t> calibration;  ///< of its gauge that stood when it was taken
+  bool overdue = false;               ///< the due day of that was past
   bool closed = false;                ///< a good check of the gauge on its master followed
-  std::optional<Length> uncertainty, repeatability;  ///< of the gauge, expanded (k = 2), as stated
+  std::optional<Length> uncertainty, repeatability;  ///< of the gauge, expanded (k = 2); see `joined`
   std::optional<StudyTaken> study;
   std::optional<Temperatures> temperatures;          ///< as known when it was taken
   Expansion gauge_expansion = kGaugeExpansion;

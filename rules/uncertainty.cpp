@@ -37,6 +37,11 @@ std::optional<Length> larger(std::optional<Length> a, std::optional<Length> b) {
   return std::max(*a, *b);
 }
 
+std::optional<Length> joined(std::optional<Length> a, std::optional<Length> b) {
+  if (!a || !b) return std::nullopt;
+  return root_sum_of_squares(*a, *b);
+}
+
 Length root_sum_of_squares(Length a, Length b) {
   return Length::from_pm(narrowed(Wide{root_of(square(a) + square(b))}));
 }

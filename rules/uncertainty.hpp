@@ -10,6 +10,10 @@ namespace tenth {
 /// The larger of two expanded uncertainties; none where one of them is not stated.
 std::optional<Length> larger(std::optional<Length> a, std::optional<Length> b);
 
+/// That of a size from a gauge that was set in another one: the root of the sum of their squares, rounded up to a
+/// picometre; none where one of them is not stated.
+std::optional<Length> joined(std::optional<Length> a, std::optional<Length> b);
+
 /// √(a² + b²), exactly, rounded up to a picometre.
 Length root_sum_of_squares(Length a, Length b);
 

@@ -48,9 +48,12 @@ std::string setting(const Ink& ink, const Json& event, std::optional<Unit> unit)
   if (text(event, "state") == "void")
     return inked(ink, {"!", zero ? "not set" : "no check", Tone::bad}) + text(event, "gauge") + ": void, " +
            text(event, "reason") + "; say 'tenth " + (zero ? "master" : "recheck") + "' and press again";
+  if (const auto reason = text(event, "reason"); !reason.empty())
+    return inked(ink, {"*", "corrected", Tone::plain}) + text(event, "gauge") + ": setting " + text(event, "seq") +
+           " was made on " + with_unit(length(event, "master_mm"), shown) + ", " + reason;
   const Mark mark = bad ? Mark{"!", "drifted", Tone::bad} : Mark{"+", zero ? "set" : "checked", Tone::good};
-  std::string line = inked(ink, mark) + text(event, "gauge") + " on " + with_unit(length(event, "master_mm"), shown) +
-                     ", shows " + with_unit(length(event, "shown_mm"), shown);
+  std::string line = inked(ink, mark) + text(event, "gauge") + " on " + master_text(event, shown) + ", shows " +
+                     with_unit(length(event, "shown_mm"), shown);
   if (const auto drift = length(event, "drift_mm")) line += ", drift " + with_unit(*drift, shown);
   return line;
 }

@@ -13,6 +13,7 @@ std::vector<std::string> described(const Json& gauge, Unit unit) {
   if (const auto own = text(gauge, "unit"); !own.empty()) parts.push_back(own);
   if (const auto channel = text(gauge, "channel"); !channel.empty()) parts.push_back("channel " + channel);
   if (const auto serial = text(gauge, "serial"); !serial.empty()) parts.push_back("serial " + serial);
+  if (const auto due = text(gauge, "due"); !due.empty()) parts.push_back("calibrated, due " + due);
   if (const auto drift = length(gauge, "drift_mm")) parts.push_back("drift at most " + with_unit(*drift, unit));
   if (const auto u = length(gauge, "uncertainty_mm")) parts.push_back("uncertainty " + with_unit(*u, unit));
   if (const auto r = length(gauge, "repeatability_mm")) parts.push_back("repeatability " + with_unit(*r, unit));
@@ -46,12 +47,16 @@ std::string gauge_mark(const Ink& ink, const Json& gauge) {
   return inked(ink, state == "open" ? Mark{"+", state, Tone::good} : Mark{"!", state, Tone::bad}, 9);
 }
 
+std::string master_text(const Json& set, Unit unit) {
+  const auto size = with_unit(length(set, "master_mm"), unit), master = text(set, "master"), in = text(set, "in");
+  return size + (master.empty() ? "" : " (" + master + ")") + (in.empty() ? "" : " in " + in);
+}
+
 std::string setting_text(const Json& gauge, Unit unit) {
   if (const auto waits = text(gauge, "awaits"); !waits.empty()) return "waits for its " + waits;
   const auto setting = gauge.find("setting");
   if (setting == gauge.end() || setting->is_null()) return text(gauge, "reads") == "deviation" ? "not set" : "";
-  return "set on " + with_unit(length(*setting, "master_mm"), unit) + ", " + age_text(count(*setting, "age_s")) +
-         " ago";
+  return "set on " + master_text(*setting, unit) + ", " + age_text(count(*setting, "age_s")) + " ago";
 }
 
 void show_gauge(Context& context, const Json& gauge) {
@@ -61,6 +66,7 @@ void show_gauge(Context& context, const Json& gauge) {
   auto& out = context.world.out;
   out << gauge_mark(context.ink, gauge) << text(gauge, "name");
   if (const auto set = setting_text(gauge, unit); !set.empty()) out << ", " << set;
+  if (gauge.value("overdue", false)) out << ", overdue for calibration";
   if (const auto why = text(gauge, "why"); !why.empty()) out << ": " << why;
   out << '\n';
   out << in_lines(described(gauge, unit));

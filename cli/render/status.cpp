@@ -24,6 +24,7 @@ void print_gauge(Context& context, const Json& gauge) {
   const Unit unit = context.unit_for(last.is_object() ? last.value("unit", Json()) : gauge.value("unit", Json()));
   std::string line = gauge_mark(context.ink, gauge) + text(gauge, "name");
   if (const auto set = setting_text(gauge, unit); !set.empty()) line += ", " + set;
+  if (gauge.value("overdue", false)) line += ", overdue for calibration since " + text(gauge, "due");
   if (last.is_object()) line += ", last " + with_unit(length(last, "size_mm"), unit);
   if (const auto place = place_text(last); !place.empty()) line += " at " + place;
   if (const auto why = text(gauge, "why"); !why.empty()) line += ": " + why;

@@ -28,8 +28,20 @@ Decided operator_use(Draft&, const Json& params);
 // gauges.cpp
 Decided gauge_add(Draft&, const Json& params);
 Decided gauge_drop(Draft&, const Json& params);
+
+// masters.cpp
 Decided master(Draft&, const Json& params);
 Decided recheck(Draft&, const Json& params);
+Decided masters_add(Draft&, const Json& params);
+Decided masters_drop(Draft&, const Json& params);
+
+// master_corrections.cpp
+Decided master_correct(Draft&, const Json& params);
+
+// gauge_life.cpp
+Decided gauge_calibrate(Draft&, const Json& params);
+Decided gauge_doubt(Draft&, const Json& params);
+
 
 // places.cpp
 Decided at(Draft&, const Json& params);

@@ -2,6 +2,7 @@
 
 #include "daemon/acts/acts.hpp"
 #include "daemon/acts/doubting.hpp"
+#include "daemon/acts/gauge_causes.hpp"
 #include "daemon/params.hpp"
 #include "schema/wire/views.hpp"
 
@@ -74,7 +75,8 @@ void tell_alerts(Draft& draft) {
   const auto touched = draft.touched();
   for (const std::string& name : touched) {
     const Engine& engine = draft.bench().engines.at(name);
-    const auto now = causes(engine, judge(engine));
+    auto now = causes(engine, judge(engine));
+    for (Cause& cause : gauge_causes(draft.bench(), engine)) now.push_back(std::move(cause));
     tell(draft, alerts_of(draft.bench(), name), now);
   }
   if (!draft.bench_touched()) return;

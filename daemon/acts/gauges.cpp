@@ -1,7 +1,6 @@
 #include <filesystem>
 
 #include "daemon/acts/acts.hpp"
-#include "daemon/acts/intake.hpp"
 #include "daemon/acts/lookup.hpp"
 #include "daemon/gauge_view.hpp"
 #include "daemon/params.hpp"
@@ -94,11 +93,6 @@ Result<std::optional<std::string>> expansion_of(const Params& params) {
   return expansion;
 }
 
-std::optional<Unit> spec_unit(const Bench& bench) {
-  if (!bench.engine) return std::nullopt;
-  return bench.engines.at(*bench.engine).spec->unit;
-}
-
 /// The profile's whole text is kept once, the first time that a gauge uses it.
 std::int64_t keep_profile(Draft& draft, const drivers::Format& format, const std::string& sha256) {
   const auto known = draft.bench().profiles.find(sha256);
@@ -139,38 +133,6 @@ Decided gauge_drop(Draft& draft, const Json& object) {
   TENTH_TRY(const Gauge* const gauge, gauge_named(draft.bench(), name));
   draft.append("gauge_drop", {{"gauge", gauge->name}});
   return [name](const View&) { return Json{{"gauge", name}}; };
-}
-
-namespace {
-
-Answerer awaiting(const std::string& gauge, Length master, Unit unit) {
-  const Json answer = {{"gauge", gauge}, {"master_mm", mm(master)}, {"unit", name(unit)}, {"within_s", kAwait_us / 1'000'000}};
-  return [answer](const View&) { return answer; };
-}
-
-}  // namespace
-
-Decided master(Draft& draft, const Json& object) {
-  const Params params(object);
-  TENTH_TRY(const std::string name, params.text("gauge"));
-  TENTH_TRY(const std::string typed, params.text("size"));
-  TENTH_TRY(const Gauge* const gauge, gauge_named(draft.bench(), name));
-  TENTH_TRY(const std::optional<Unit> bare, params.unit(spec_unit(draft.bench())));
-  TENTH_TRY(const Length size, parse_length(typed, bare));
-  if (size < Length()) return wrong_words("length", "a master has no size below zero", "give the size on its certificate");
-  draft.append("await", {{"gauge", gauge->name}, {"gauge_entry", gauge->entry}, {"act", "master"}, {"master_pm", pm(size)}});
-  return awaiting(name, size, unit_typed(typed, bare));
-}
-
-Decided recheck(Draft& draft, const Json& object) {
-  TENTH_TRY(const std::string name, Params(object).text("gauge"));
-  TENTH_TRY(const Gauge* const gauge, gauge_named(draft.bench(), name));
-  if (!gauge->setting)
-    return refuse("no_setting", "gauge `" + name + "` was never set on a master", "set it first: `tenth master " + name + " SIZE`");
-  const Length size = gauge->setting->master;
-  const Unit unit = spec_unit(draft.bench()).value_or(gauge->setting->unit);
-  draft.append("await", {{"gauge", gauge->name}, {"gauge_entry", gauge->entry}, {"act", "recheck"}, {"master_pm", nullptr}});
-  return awaiting(name, size, unit);
 }
 
 }  // namespace tenth

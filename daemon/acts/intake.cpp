@@ -7,6 +7,7 @@
 #include "rules/place.hpp"
 #include "rules/plausible.hpp"
 #include "schema/json/escape.hpp"
+#include "schema/json/local_day.hpp"
 #include "schema/json/time.hpp"
 #include "schema/ledger/place_json.hpp"
 
@@ -29,7 +30,7 @@ bool setting_is_old(const Gauge& gauge, const Draft& draft) {
 }
 
 std::vector<Doubt> doubts_of(const Draft& draft, const Value& value, const Standing& standing, const Gauge* gauge,
-                             std::optional<Length> size) {
+                             std::optional<Length> size, bool overdue) {
   std::vector<Doubt> doubts;
   if (!standing.place || !standing.engine)
     doubts.push_back(Doubt::no_place);
@@ -41,6 +42,7 @@ std::vector<Doubt> doubts_of(const Draft& draft, const Value& value, const Stand
   if (value.unit_differs) doubts.push_back(Doubt::unit);
   if (value.too_soon) doubts.push_back(Doubt::too_soon);
   if (value.damaged) doubts.push_back(Doubt::damaged);
+  if (overdue && draft.rules().overdue_suspect) doubts.push_back(Doubt::overdue);
   std::sort(doubts.begin(), doubts.end());
   return doubts;
 }
@@ -83,6 +85,7 @@ void put_who(Json& body, const Draft& draft, const Value& value, const Gauge* ga
   body["operator_entry"] = who ? Json(draft.bench().operators.at(*who).entry) : Json(nullptr);
   body["gauge"] = or_null(value.gauge);
   body["gauge_entry"] = gauge != nullptr ? Json(gauge->entry) : Json(nullptr);
+  body["calibration"] = gauge != nullptr && gauge->calibration ? Json(gauge->calibration->entry) : Json(nullptr);
   body["profile"] = gauge != nullptr ? Json(gauge->profile_sha256) : Json(nullptr);
   body["setting"] = gauge != nullptr && gauge->setting ? Json(gauge->setting->seq) : Json(nullptr);
   body["program"] = "tenthd " TENTH_VERSION;
@@ -108,16 +111,18 @@ std::vector<Doubt> doubts_at(const Engine& engine, const Place& place, Measures 
 std::int64_t take_value(Draft& draft, const Value& value, const Standing& standing) {
   const Gauge* const gauge = value.gauge ? &draft.bench().gauges.at(*value.gauge) : nullptr;
   const std::optional<Length> size = size_of(gauge, value.value);
-  const std::vector<Doubt> doubts = doubts_of(draft, value, standing, gauge, size);
+  const Instant arrived = value.arrived.value_or(draft.now());
+  const bool overdue = gauge != nullptr && is_overdue(*gauge, local_day(arrived.wall_us));
+  const std::vector<Doubt> doubts = doubts_of(draft, value, standing, gauge, size, overdue);
   Json body = {{"raw", value.raw},           {"text", value.text},         {"unit", name(value.unit)},
                {"value_pm", pm(value.value)}, {"size_pm", pm(size)},
                {"source", name(value.source)}, {"note", or_null(value.note)}, {"reason", nullptr},
-               {"moved_from", nullptr},      {"closed", false},            {"overdue", false},
-               {"calibration", nullptr},     {"dropped", value.dropped}};
+               {"moved_from", nullptr},      {"closed", false},            {"overdue", overdue},
+               {"dropped", value.dropped}};
   body["state"] = name(doubts.empty() ? State::kept : State::suspect);
   body["doubts"] = Json::array();
   for (const Doubt doubt : doubts) body["doubts"].push_back(name(doubt));
-  body["arrived"] = rfc3339(value.arrived.value_or(draft.now()).wall_us);
+  body["arrived"] = rfc3339(arrived.wall_us);
   put_where(body, draft, standing);
   put_who(body, draft, value, gauge);
   put_temperature(body, draft, size, gauge, standing);

@@ -44,4 +44,20 @@ Result<std::optional<std::string>> maybe_gauge(const Bench& bench, const std::op
   return gauge->name;
 }
 
+Result<const Master*> master_named(const Bench& bench, const std::string& name) {
+  const auto found = bench.masters.find(name);
+  if (found != bench.masters.end() && !found->second.dropped) return &found->second;
+  std::vector<std::string> known;
+  for (const auto& [other, master] : bench.masters)
+    if (!master.dropped) known.push_back(other);
+  return refuse(
+      "unknown_master", "there is no master `" + name + "`",
+      did_you_mean(name, known, "`tenth masters list` shows them, `tenth masters add` makes one; or give a size"));
+}
+
+std::optional<Unit> spec_unit(const Bench& bench) {
+  if (!bench.engine) return std::nullopt;
+  return bench.engines.at(*bench.engine).spec->unit;
+}
+
 }  // namespace tenth

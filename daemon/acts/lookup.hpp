@@ -18,4 +18,9 @@ Result<const Gauge*> gauge_named(const Bench& bench, const std::string& name);
 /// Checks the name where there is one.
 Result<std::optional<std::string>> maybe_gauge(const Bench& bench, const std::optional<std::string>& name);
 
+/// A master that is there and was not dropped.
+Result<const Master*> master_named(const Bench& bench, const std::string& name);
+/// The unit of the spec in use, for bare numbers.
+std::optional<Unit> spec_unit(const Bench& bench);
+
 }  // namespace tenth

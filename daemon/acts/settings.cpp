@@ -47,6 +47,11 @@ std::vector<std::int64_t> closed_by(const Bench& bench, const Setting& check) {
   return seqs;
 }
 
+/// A gauge is checked only on the very master that it was set on: another of the same size is another one.
+bool same_master(const Setting& before, Length master, const MasterUsed& used) {
+  return before.master == master && before.used.name == used.name && before.used.reading == used.reading;
+}
+
 std::int64_t refuse_frame(Draft& draft, const Gauge& gauge, const Frame& frame, const char* why, const std::string& text) {
   draft.append("fault", {{"gauge", gauge.name},
                          {"gauge_entry", gauge.entry},
@@ -72,12 +77,14 @@ std::int64_t take_setting(Draft& draft, const Gauge& gauge, const Awaited& await
   const Length shown = frame.measurement.value;
   const Length master = recheck ? before->master : *awaited.master;
   std::optional<Length> drift;
-  if (before && before->master == master) drift = (shown - before->shown).magnitude();
+  const MasterUsed used = recheck ? before->used : awaited.used;
+  if (before && same_master(*before, master, used)) drift = (shown - before->shown).magnitude();
   const bool good = drift && *drift <= gauge.drift;
   const auto in_doubt = drift && !good ? unvouched(draft.bench(), gauge) : std::vector<std::int64_t>();
   const auto closed = good ? vouched(draft.bench(), gauge) : std::vector<std::int64_t>();
   const auto who = operator_of(draft.bench(), name);
   Json body = {{"gauge", name}, {"gauge_entry", gauge.entry}, {"master_pm", pm(master)}, {"shown_pm", pm(shown)}};
+  put_used(body, used);
   body.update({{"act", recheck ? "recheck" : "master"}, {"sets_zero", !recheck}, {"drift_pm", pm(drift)}});
   body["good"] = drift ? Json(good) : Json(nullptr);
   body["previous"] = before ? Json(before->seq) : Json(nullptr);
@@ -90,6 +97,34 @@ std::int64_t take_setting(Draft& draft, const Gauge& gauge, const Awaited& await
   if (!in_doubt.empty()) doubt_readings(draft, in_doubt, Doubt::drift, seq);
   if (!closed.empty()) append_by_engine(draft, "closed", closed, {{"setting", seq}});
   return seq;
+}
+
+Result<const Reading*> clamped_at(const Draft& draft, const Gauge& other) {
+  const Bench& bench = draft.bench();
+  const Reading* last = nullptr;
+  for (const Reading* reading : all_readings(bench))
+    if (reading->gauge == other.name && (last == nullptr || reading->seq > last->seq)) last = reading;
+  const std::string again = "measure with `" + other.name + "`, clamp it, and say it again";
+  if (last == nullptr) return refuse("no_reading", "gauge `" + other.name + "` has no reading", again);
+  const std::string which = "reading " + std::to_string(last->seq) + ", the last of gauge `" + other.name + "`,";
+  if (last->state != State::kept)
+    return refuse("not_kept", which + " is " + std::string(name(last->state)), "keep it, or " + again);
+  if (!last->size || *last->size < Length() || *last->size > kLongest)
+    return refuse("no_size", which + " has no size that a master can have", again);
+  if (std::ranges::any_of(bench.settings,
+                          [&](const Setting& set) { return set.gauge == other.name && set.seq > last->seq; }))
+    return refuse("moved", which + " is older than its last setting or check: it is clamped there no more", again);
+  const std::int64_t life_us = draft.rules().setting_life_h * 3'600'000'000;
+  if (draft.now().wall_us - wall_us_from(last->time).value_or(0) > life_us)
+    return refuse("old", which + " is older than " + std::to_string(draft.rules().setting_life_h) + " h", again);
+  return last;
+}
+
+void put_used(Json& body, const MasterUsed& used) {
+  const auto text_or_null = [](const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); };
+  body.update(
+      {{"master", text_or_null(used.name)}, {"master_entry", or_null(used.entry)}, {"in", text_or_null(used.gauge)}});
+  body.update({{"master_reading", or_null(used.reading)}, {"master_uncertainty_pm", pm(used.uncertainty)}});
 }
 
 void void_setting(Draft& draft, const Setting& setting, const std::string& reason) {

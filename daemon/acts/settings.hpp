@@ -1,6 +1,7 @@
 #pragma once
 
 #include "daemon/acts/intake.hpp"
+#include "rules/result.hpp"
 
 namespace tenth {
 
@@ -8,6 +9,13 @@ namespace tenth {
 /// since the last good check. A frame that cannot be trusted is refused aloud and the waiting goes on. Returns the
 /// seq of the setting, 0 where there is none.
 std::int64_t take_setting(Draft& draft, const Gauge& gauge, const Awaited& awaited, const Frame& frame, bool unit_differs);
+
+/// The reading that another gauge is clamped at: its last one, kept, with a size, not older than a setting may be, and
+/// not followed by its own master. Refused (4) where there is none such.
+Result<const Reading*> clamped_at(const Draft& draft, const Gauge& other);
+
+/// Writes what a gauge is set on, beside the size, into a body; `master_used` reads it.
+void put_used(Json& body, const MasterUsed& used);
 
 /// A setting or check was wrong: it counts no more, every reading that rests on it is in doubt, and what it closed is
 /// open again.

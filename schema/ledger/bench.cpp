@@ -21,6 +21,10 @@ const Setting* find_setting(const Bench& bench, std::int64_t seq) {
   return found == bench.settings.end() || found->seq != seq ? nullptr : &*found;
 }
 
+bool is_overdue(const Gauge& gauge, const std::string& day) {
+  return gauge.calibration && day > gauge.calibration->due;
+}
+
 const Standing& standing_of(const Bench& bench, const std::optional<std::string>& gauge) {
   if (gauge)
     if (const auto own = bench.own.find(*gauge); own != bench.own.end()) return own->second;

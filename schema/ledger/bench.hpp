@@ -12,22 +12,56 @@
 
 namespace tenth {
 
+/// A ring, a block or a rod with a size of its own, on which gauges are set.
+struct Master {
+  std::int64_t entry = 0;
+  std::string name;
+  Length size;
+  Unit unit = Unit::mm;               ///< that its size was given in
+  std::string certificate;            ///< empty: none told
+  std::string due;                    ///< the last day on which that holds, "2026-03-01"; empty: not told
+  std::optional<Length> uncertainty;  ///< of its size, expanded (k = 2), for people: a gauge's own has it in
+  bool dropped = false;
+};
+
+/// What a gauge is set on, beside the size: nothing where only a size was said.
+struct MasterUsed {
+  std::optional<std::int64_t> entry;    ///< of a master with a name
+  std::string name;                     ///< of that
+  std::string gauge;                    ///< another gauge, clamped at
+  std::optional<std::int64_t> reading;  ///< its last reading, and
+  std::optional<Length> uncertainty;    ///< that reading's
+};
+
+/// A calibration of a gauge: it holds through the due day.
+struct Calibration {
+  std::int64_t entry = 0;
+  std::string on, due;  ///< days where the daemon runs, "2026-03-01"
+  std::string certificate;
+  std::string lab;                    ///< who did it; empty: not told
+  std::optional<Length> uncertainty;  ///< as this one or one before it found it; empty: none did
+};
+
 /// Where the zero of a gauge was set: size = master + (shown - shown on the master).
 struct Setting {
   std::int64_t seq = 0;
   std::string time;
   std::string gauge;
   Length master, shown;
+  MasterUsed used;
   Unit unit = Unit::mm;         ///< that the gauge showed
   std::optional<Length> drift;  ///< of the check that this frame made of the setting before
   std::optional<bool> good;     ///< the drift was within the gauge's limit
   bool sets_zero = true;        ///< false: a re-check, which keeps the zero
+  std::optional<std::int64_t> previous;  ///< the setting that stood; of a re-check the one it checked
+  bool corrected = false;                ///< another size of its master was told afterwards
   bool voided = false;
 };
 
 /// Waiting for the frame that a gauge shows on its master.
 struct Awaited {
   std::optional<Length> master;  ///< empty: a re-check
+  MasterUsed used;
   std::int64_t seq = 0;
   std::string time;
 };
@@ -43,6 +77,7 @@ struct Gauge {
   std::string serial;
   std::optional<Expansion> expansion;   ///< as stated
   bool dropped = false;
+  std::optional<Calibration> calibration;  ///< the one recorded last
   std::optional<Setting> setting;       ///< the one that counts
   std::int64_t confirmed = 0;           ///< seq of the setting or good check that vouches for its zero
   std::string confirmed_time;           ///< of that
@@ -125,6 +160,8 @@ struct Bench {
   Standing common;
   std::map<std::string, Standing> own;                     ///< gauge to its own place
   std::vector<Reading> placeless;                          ///< readings that belong to no engine
+  std::map<std::string, Master> masters;
+  std::map<std::int64_t, Calibration> calibrations;        ///< all, by seq
   std::vector<Setting> settings;                           ///< all, in order of seq
   std::vector<Alert> alerts;
   std::map<std::string, Study> studies;
@@ -137,6 +174,9 @@ struct Bench {
 const Reading* find_reading(const Bench& bench, std::int64_t seq);
 Reading* find_reading(Bench& bench, std::int64_t seq);
 const Setting* find_setting(const Bench& bench, std::int64_t seq);
+
+/// The due day of what vouches for the gauge is past on this day.
+bool is_overdue(const Gauge& gauge, const std::string& day);
 
 /// The place that the next reading of a gauge belongs to.
 const Standing& standing_of(const Bench& bench, const std::optional<std::string>& gauge);

@@ -57,8 +57,11 @@ void apply_gauge(Bench& bench, const Entry& entry) {
   gauge.drift = length_at(body, "drift_pm").value();
   gauge.serial = text_at(body, "serial").value_or("");
   if (const auto expansion = text_at(body, "expansion")) gauge.expansion = parse_expansion(*expansion).value();
-  if (const auto before = bench.gauges.find(gauge.name); before != bench.gauges.end())
+  if (const auto before = bench.gauges.find(gauge.name); before != bench.gauges.end()) {
     gauge.last_good_check = before->second.last_good_check;
+    gauge.calibration = before->second.calibration;  // a name stays with its instrument
+    if (!gauge.uncertainty && gauge.calibration) gauge.uncertainty = gauge.calibration->uncertainty;
+  }
   bench.gauges[gauge.name] = gauge;
 }
 
@@ -78,8 +81,8 @@ void apply_link(Bench& bench, const Entry& entry) {
 }
 
 void apply_await(Bench& bench, const Entry& entry) {
-  gauge_of(bench, entry).awaited =
-      Awaited{length_at(entry.body, "master_pm"), entry.seq, entry.body.at("time").get<std::string>()};
+  gauge_of(bench, entry).awaited = Awaited{length_at(entry.body, "master_pm"), master_used(entry.body), entry.seq,
+                                           entry.body.at("time").get<std::string>()};
 }
 
 void apply_await_end(Bench& bench, const Entry& entry) { gauge_of(bench, entry).awaited.reset(); }
@@ -91,6 +94,8 @@ void apply_setting(Bench& bench, const Entry& entry) {
   setting.time = body.at("time").get<std::string>();
   setting.gauge = body.at("gauge").get<std::string>();
   setting.master = length_at(body, "master_pm").value();
+  setting.used = master_used(body);
+  setting.previous = seq_at(body, "previous");
   setting.shown = length_at(body, "shown_pm").value();
   setting.unit = parse_unit(body.at("unit").get<std::string>()).value();
   setting.drift = length_at(body, "drift_pm");

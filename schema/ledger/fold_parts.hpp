@@ -26,6 +26,15 @@ void apply_await_end(Bench&, const Entry&);
 void apply_setting(Bench&, const Entry&);
 void apply_setting_void(Bench&, const Entry&);
 
+// fold_masters.cpp
+void apply_master(Bench&, const Entry&);
+void apply_master_drop(Bench&, const Entry&);
+void apply_calibration(Bench&, const Entry&);
+void apply_setting_correct(Bench&, const Entry&);
+void apply_resized(Bench&, const Entry&);
+/// What a gauge is, or is to be, set on, as `await` and `setting` tell it; entries older than masters tell nothing.
+MasterUsed master_used(const Json& body);
+
 // fold_places.cpp
 void apply_place(Bench&, const Entry&);
 void apply_common(Bench&, const Entry&);
@@ -36,6 +45,8 @@ void apply_study(Bench&, const Entry&);
 
 // fold_readings.cpp
 void apply_reading(Bench&, const Entry&);
+/// Follows a reading to its present size, place and material.
+void correct_to_20c(const Bench&, Reading&);
 void apply_answer(Bench&, const Entry&);
 void apply_void(Bench&, const Entry&);
 void apply_keep(Bench&, const Entry&);

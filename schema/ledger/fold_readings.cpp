@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "rules/uncertainty.hpp"
 #include "schema/ledger/fold_parts.hpp"
 #include "schema/ledger/place_json.hpp"
 
@@ -44,11 +45,6 @@ Reading& reading_at(Bench& bench, std::int64_t seq) {
   return *reading;
 }
 
-/// Follows the reading to the place, and so to the material, that it has now.
-void correct_to_20c(const Bench& bench, Reading& reading) {
-  reading.size_20c = reading.engine ? size_20c_of(reading, *bench.engines.at(*reading.engine).spec) : std::nullopt;
-}
-
 /// A reading at the place where the round of a study stands is the one that this turn asks for.
 std::optional<StudyTaken> taken_for(const Bench& bench, const Reading& reading, std::optional<std::int64_t> place) {
   const Standing& standing = standing_of(bench, reading.gauge);
@@ -74,7 +70,23 @@ void set_closed(Bench& bench, const Entry& entry, bool closed) {
   for (const Json& seq : entry.body.at("seqs")) reading_at(bench, seq.get<std::int64_t>()).closed = closed;
 }
 
+/// What is known of its gauge when it is taken; one that was set in another gauge is as uncertain as both together.
+void take_from_gauge(const Bench& bench, Reading& reading) {
+  const auto gauge = reading.gauge ? bench.gauges.find(*reading.gauge) : bench.gauges.end();
+  if (gauge == bench.gauges.end()) return;
+  reading.uncertainty = gauge->second.uncertainty;
+  reading.repeatability = gauge->second.repeatability;
+  reading.gauge_expansion = gauge->second.expansion.value_or(kGaugeExpansion);
+  const Setting* const setting = reading.setting ? find_setting(bench, *reading.setting) : nullptr;
+  if (setting != nullptr && !setting->used.gauge.empty())
+    reading.uncertainty = joined(reading.uncertainty, setting->used.uncertainty);
+}
+
 }  // namespace
+
+void correct_to_20c(const Bench& bench, Reading& reading) {
+  reading.size_20c = reading.engine ? size_20c_of(reading, *bench.engines.at(*reading.engine).spec) : std::nullopt;
+}
 
 void apply_reading(Bench& bench, const Entry& entry) {
   const Json& body = entry.body;
@@ -99,12 +111,9 @@ void apply_reading(Bench& bench, const Entry& entry) {
   reading.source = source_named(body.at("source").get<std::string>()).value();
   reading.reason = text_at(body, "reason");
   reading.setting = seq_at(body, "setting");
-  if (reading.gauge)
-    if (const auto gauge = bench.gauges.find(*reading.gauge); gauge != bench.gauges.end()) {
-      reading.uncertainty = gauge->second.uncertainty;
-      reading.repeatability = gauge->second.repeatability;
-      reading.gauge_expansion = gauge->second.expansion.value_or(kGaugeExpansion);
-    }
+  reading.calibration = seq_at(body, "calibration");
+  reading.overdue = body.value("overdue", false);
+  take_from_gauge(bench, reading);
   if (const auto told = seq_at(body, "temperature")) reading.temperatures = bench.temperatures.at(*told).temperatures;
   correct_to_20c(bench, reading);
   reading.study = taken_for(bench, reading, seq_at(body, "place"));
@@ -155,6 +164,8 @@ void apply_doubt(Bench& bench, const Entry& entry) {
       reading.doubts.push_back(doubt);
     if (reading.state == State::kept) reading.state = State::suspect;
   }
+  if (seq_at(entry.body, "gauge_doubt") && text_at(entry.body, "engine"))
+    note_choice(bench, entry, "gauge " + entry.body.at("gauge").get<std::string>() + " put in doubt, and its readings");
 }
 
 void apply_closed(Bench& bench, const Entry& entry) { set_closed(bench, entry, true); }

@@ -158,7 +158,7 @@ Json reading_json(const Reading& reading, bool counts, bool carried) {
                {"moved_from", reading.moved_from ? Json(slashed(*reading.moved_from, reading.moved_from_label)) : Json(nullptr)},
                {"setting", or_null(reading.setting)},
                {"closed", reading.closed},
-               {"overdue", false},
+               {"overdue", reading.overdue},
                {"carried", carried}};
   add_place(json, reading.place, reading.label);
   return json;

@@ -280,9 +280,9 @@ TEST(Master, SendsTheSizeAsTyped) {
             "> press bore on its master of 83.000 mm within 120 s\n");
 }
 
-TEST(Master, NeedsALength) {
+TEST(Master, NeedsANameOrALength) {
   const FakeDaemon daemon;
-  EXPECT_EQ(run_at(daemon, {"master", "bore", "ring"}).exit, 2);
+  EXPECT_EQ(run_at(daemon, {"master", "bore", "83 rings"}).exit, 2);
   EXPECT_EQ(run_at(daemon, {"master", "bore"}).exit, 2);
   EXPECT_EQ(run_at(daemon, {"recheck"}).exit, 2);
   EXPECT_TRUE(daemon.calls().empty());

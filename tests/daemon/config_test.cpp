@@ -29,6 +29,17 @@ TEST(Config, EveryKeyIsTaken) {
   EXPECT_EQ(config->intake.temperature_life_h, 2);
 }
 
+TEST(Config, AnOverdueGaugeIsAnAlertOrADoubt) {
+  EXPECT_FALSE(read_config("", "f", kDefault)->intake.overdue_suspect);
+  EXPECT_FALSE(read_config("[gauge]\noverdue = \"alert\"\n", "f", kDefault)->intake.overdue_suspect);
+  EXPECT_TRUE(read_config("[gauge]\noverdue = \"suspect\"\n", "f", kDefault)->intake.overdue_suspect);
+  EXPECT_EQ(message("[gauge]\noverdue = \"void\"\n"),
+            "tenthd.toml:2:11: `void` is nothing that an overdue gauge can lead to; alert or suspect");
+  EXPECT_EQ(message("[gauge]\noverdu = \"suspect\"\n"),
+            "tenthd.toml:2:1: unknown key `overdu`; did you mean `overdue`?");
+  EXPECT_EQ(message("gauge = 1\n").substr(0, 15), "tenthd.toml:1:9");
+}
+
 TEST(Config, AnEmptyFileChangesNothing) {
   const auto config = read_config("", "f", kDefault);
   ASSERT_TRUE(config);

@@ -19,6 +19,8 @@ std::string state_cell(const Reading& reading, bool counts) {
 std::string remarks(const Reading& reading) {
   std::string out;
   for (const Doubt doubt : reading.doubts) out += (out.empty() ? "" : "; ") + doubt_words(doubt);
+  if (reading.overdue && std::ranges::find(reading.doubts, Doubt::overdue) == reading.doubts.end())
+    out += (out.empty() ? "" : "; ") + doubt_words(Doubt::overdue);
   if (reading.reason) out += (out.empty() ? "" : "; ") + ("reason: " + *reading.reason);
   return out.empty() ? " " : escaped(out);
 }
@@ -46,10 +48,16 @@ std::string found_words(const Setting& setting, Unit unit) {
   return found + (setting.voided ? element("b", ", void") : "");
 }
 
+std::string master_words(const Setting& setting, Unit unit) {
+  const MasterUsed& used = setting.used;
+  return figure(setting.master, unit) + (used.name.empty() ? "" : " " + escaped(used.name)) +
+         (used.gauge.empty() ? "" : " in " + escaped(used.gauge)) + (setting.corrected ? ", corrected" : "");
+}
+
 Cells setting_cells(const Setting& setting, Unit unit) {
-  return {std::to_string(setting.seq),  short_time(setting.time),
-          escaped(setting.gauge),       setting.sets_zero ? "set" : "checked",
-          figure(setting.master, unit), figure(setting.shown, unit),
+  return {std::to_string(setting.seq), short_time(setting.time),
+          escaped(setting.gauge),      setting.sets_zero ? "set" : "checked",
+          master_words(setting, unit), figure(setting.shown, unit),
           found_words(setting, unit)};
 }
 
@@ -66,7 +74,25 @@ std::vector<Cells> settings_rows(const Bench& bench, const std::map<std::string,
   return rows;
 }
 
-Cells gauge_cells(const Gauge& gauge, Unit unit) {
+/// The calibrations that the engine's readings of a gauge rest on.
+std::string calibration_words(const Bench& bench, const Engine& engine, const std::string& gauge) {
+  std::set<std::int64_t> seqs;
+  bool overdue = false;
+  for (const Reading& reading : engine.readings) {
+    if (reading.gauge != gauge || !reading.calibration) continue;
+    seqs.insert(*reading.calibration);
+    overdue = overdue || reading.overdue;
+  }
+  std::string out;
+  for (const std::int64_t seq : seqs) {
+    const Calibration& calibration = bench.calibrations.at(seq);
+    out += (out.empty() ? "" : "; ") + escaped(calibration.certificate) + " of " + escaped(calibration.on) +
+           (calibration.lab.empty() ? "" : " by " + escaped(calibration.lab)) + ", due " + escaped(calibration.due);
+  }
+  return out.empty() ? "none recorded" : out + (overdue ? element("b", ", overdue") : "");
+}
+
+Cells gauge_cells(const Gauge& gauge, Unit unit, const std::string& calibrations) {
   return {escaped(gauge.name),
           escaped(gauge.serial),
           escaped(gauge.profile),
@@ -75,7 +101,7 @@ Cells gauge_cells(const Gauge& gauge, Unit unit) {
           figure(gauge.uncertainty, unit),
           figure(gauge.repeatability, unit),
           figure(gauge.drift, unit),
-          "none recorded"};
+          calibrations};
 }
 
 Cells reading_cells(const Reading& r, const Engine& engine, bool counts) {
@@ -124,7 +150,7 @@ std::string gauges_markup(const Bench& bench, const Engine& engine) {
   std::vector<Cells> rows;
   for (const auto& [gauge_name, bearing] : used)
     if (const auto found = bench.gauges.find(gauge_name); found != bench.gauges.end())
-      rows.push_back(gauge_cells(found->second, unit));
+      rows.push_back(gauge_cells(found->second, unit, calibration_words(bench, engine, gauge_name)));
   if (rows.empty()) return element("p", "No gauge was used.");
   const std::string settings = table("settings",
                                      {{"entry", ""},

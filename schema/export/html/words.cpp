@@ -62,10 +62,14 @@ std::string doubt_words(Doubt doubt) {
       return "pressed twice";
     case Doubt::damaged:
       return "the frame was damaged";
+    case Doubt::overdue:
+      return "the gauge was overdue for calibration";
     case Doubt::drift:
       return "the gauge was later found to have drifted";
     case Doubt::setting_void:
       return "the gauge's setting was withdrawn";
+    case Doubt::gauge:
+      return "the gauge was later found to be wrong";
   }
   return "";
 }
