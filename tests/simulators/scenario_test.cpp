@@ -36,7 +36,7 @@ TEST(ParseScenario, ReadsEveryKey) {
   EXPECT_EQ(scenario.title, "Two gauges");
   EXPECT_TRUE(scenario.stay);
   EXPECT_EQ(scenario.play.size(), 3U);
-  const auto& bore = *find_gauge(scenario, "bore");
+  const auto& bore = *find_gauge(scenario.gauges, "bore");
   EXPECT_EQ(bore.path, "ports/bore");
   EXPECT_EQ(bore.display.speaks, Speaks::bcd13);
   EXPECT_EQ(bore.display.unit, Unit::in);
@@ -44,7 +44,7 @@ TEST(ParseScenario, ReadsEveryKey) {
   EXPECT_EQ(bore.zero, Amount{3'780'000});
   EXPECT_EQ(bore.offset, Amount{100});
   EXPECT_EQ(bore.values, (std::vector<Amount>{{3'780'200}, {3'779'900}}));
-  const auto& mic = find_gauge(scenario, "mic")->display;
+  const auto& mic = find_gauge(scenario.gauges, "mic")->display;
   EXPECT_EQ(mic.decimals, 2);
   EXPECT_EQ(mic.end, "\r\n");
   EXPECT_TRUE(mic.plus);
@@ -62,7 +62,7 @@ TEST(ParseScenario, LeavesTheRestAsUsual) {
   EXPECT_EQ(gauge.display.end, "\r");
   EXPECT_EQ(gauge.display.point, '.');
   EXPECT_FALSE(gauge.display.plus || gauge.display.names_unit || gauge.zero);
-  EXPECT_EQ(find_gauge(scenario, "other"), nullptr);
+  EXPECT_EQ(find_gauge(scenario.gauges, "other"), nullptr);
 }
 
 struct Wrong {
@@ -97,10 +97,11 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"title = 't'\n[[gauge]]\nname = 'g'\npath = 'p'", "s.toml:2:1: 'speaks' is missing: write speaks = "},
         Wrong{"title = 't'\n[[gauge]]\nname = 'g h'\npath = 'p'\nspeaks = 'line'", "s.toml:3:8: 'g h' holds a blank"},
         Wrong{"title = 't'\n[[gauge]]\nname = 'g'\npath = 'p'\nspeaks = 'morse'",
-              "s.toml:5:10: 'morse' is unknown: speaks is line, bcd13, bin24"},
+              "s.toml:5:10: 'morse' is unknown: speaks is line, bcd13, bin24, query, modbus"},
         Wrong{GAUGE "colour = 'red'",
-              "s.toml:6:1: unknown key 'colour': known here are decimals, end, name, names_unit, offset, path, point, "
-              "sign, speaks, unit, values, zero"},
+              "s.toml:6:1: unknown key 'colour': known here are channel, decimals, end, exponent, held, lead, name, "
+              "names_unit, offset, path, point, port_of, separator, sign, speaks, status, stream_hz, streams, suffix, "
+              "tcp, unit, values, width, zero"},
         Wrong{GAUGE "unit = 'inch'", "s.toml:6:8: 'inch' is unknown: unit is mm, in"},
         Wrong{GAUGE "decimals = 7", "s.toml:6:12: decimals is a whole number from 0 to 6"},
         Wrong{GAUGE "decimals = '3'", "s.toml:6:12: decimals is a whole number from 0 to 6"},
@@ -118,7 +119,7 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"play = ['wait 1', 'pres g']\n" GAUGE, "s.toml:1:19: 'pres' is not understood: write press"},
         Wrong{"play = ['press h']\n" GAUGE, "s.toml:1:9: no gauge 'h': the gauges are g"},
         Wrong{"stay = 1\n" GAUGE, "s.toml:1:8: stay is true or false"},
-        Wrong{"speed = 2\n" GAUGE, "s.toml:1:1: unknown key 'speed': known here are gauge, play, stay, title"}));
+        Wrong{"speed = 2\n" GAUGE, "s.toml:1:1: unknown key 'speed': known here are gauge, play, seed, stay, title"}));
 
 TEST(ParseScenario, Bcd13HasFiveDecimalsAtMost) {
   const auto read = parse_scenario("title='t'\n[[gauge]]\nname='g'\npath='p'\nspeaks='bcd13'\ndecimals = 6", "s.toml");
