@@ -51,7 +51,7 @@ Result<Done> Doing::operator()(const Noise& noise) {
 }
 
 Result<Done> Doing::operator()(const Flood& flood) {
-  Torrent torrent{.rate = static_cast<double>(flood.rate), .begun = now, .taken = now};
+  Torrent torrent{.rate = flood.rate, .begun = now, .taken = now};
   torrent.left = static_cast<std::size_t>(flood.rate) * static_cast<std::size_t>(flood.seconds);
   if (flood.frames) {
     auto frame = live.frame_of(live.size(now), live.display());
@@ -63,7 +63,7 @@ Result<Done> Doing::operator()(const Flood& flood) {
 }
 
 Result<Done> Doing::operator()(const Endless& endless) {
-  constexpr double kRate = 1e6;
+  constexpr std::int64_t kRate = 1'000'000;
   const auto count = static_cast<std::size_t>(endless.count);
   pour(live, agenda, {.source = "1", .rate = kRate, .left = count, .begun = now, .taken = now}, now);
   return Done{};

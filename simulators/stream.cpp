@@ -19,7 +19,7 @@ void stream_from(Live& live, Agenda& agenda, Time when) {
     if (live.stream != turn) return;
     send_frame(live, now);
     const auto period = std::chrono::nanoseconds(1s) / live.gauge->stream_hz;
-    stream_from(live, agenda, std::max(when, now - period) + period);
+    stream_from(live, agenda, (when + period > now ? when : now) + period);
   });
 }
 
@@ -33,7 +33,8 @@ std::string bytes_of(const Torrent& torrent, std::size_t count, Random& random) 
 /// One step: what has become due, in pieces that the wire takes.
 void step(Live& live, Torrent& torrent, Time now) {
   constexpr std::size_t kPiece = 16'384;
-  const auto due = static_cast<std::size_t>(torrent.rate * std::chrono::duration<double>(now - torrent.begun).count());
+  const auto time = std::chrono::duration_cast<std::chrono::microseconds>(now - torrent.begun).count();
+  const auto due = static_cast<std::size_t>(torrent.rate * time / 1'000'000);
   const auto wanted = std::min({due > torrent.sent ? due - torrent.sent : 0, torrent.left, kPiece});
   if (wanted == 0) torrent.taken = now;
   if (wanted == 0 || !live.outlet->wire || live.muted) return;

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <cstdint>
+
 #include "simulators/live.hpp"
 
 namespace tenth::simulators {
@@ -13,8 +15,8 @@ void end_stream(Live& live);
 
 /// Bytes at a rate, as many as are read; given up when for a second nothing was.
 struct Torrent {
-  std::string source{};  ///< repeated; empty: noise
-  double rate = 0;       ///< bytes a second
+  std::string source{};   ///< repeated; empty: noise
+  std::int64_t rate = 0;  ///< bytes a second
   std::size_t left = 0;
   Time begun, taken;  ///< and when the wire last took some
   std::size_t sent = 0;
