@@ -52,7 +52,7 @@ TEST(Help, NamesEveryAct) {
   }
 }
 
-TEST(BenchOfAll, HasAGaugeOfEveryFormat) {
+TEST(BenchFile, HasAGaugeOfEveryFormat) {
   const auto scenario = parse_scenario(text_of("bench-of-all.toml"), "bench-of-all.toml");
   ASSERT_TRUE(scenario) << scenario.error();
   std::set<Speaks> spoken;
