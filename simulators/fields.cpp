@@ -53,12 +53,13 @@ bool Fields::flag(std::string_view key) {
   return false;
 }
 
-int Fields::whole(std::string_view key, int otherwise, int most) {
+int Fields::whole(std::string_view key, int otherwise, int least, int most) {
   const auto* node = find(key);
   if (!node) return otherwise;
   const auto* found = node->as_integer();
-  if (found && found->get() >= 0 && found->get() <= most) return static_cast<int>(found->get());
-  fail(where(*node), std::string(key) + " is a whole number from 0 to " + std::to_string(most));
+  if (found && found->get() >= least && found->get() <= most) return static_cast<int>(found->get());
+  fail(where(*node),
+       std::string(key) + " is a whole number from " + std::to_string(least) + " to " + std::to_string(most));
   return otherwise;
 }
 

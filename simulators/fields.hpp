@@ -29,7 +29,7 @@ class Fields {
   std::optional<Text> text(std::string_view key);
   Text required_text(std::string_view key, std::string_view example);
   bool flag(std::string_view key);
-  int whole(std::string_view key, int otherwise, int most);
+  int whole(std::string_view key, int otherwise, int least, int most);
   std::optional<Amount> amount(std::string_view key);
   std::vector<Text> texts(std::string_view key);
   std::vector<const toml::table*> tables(std::string_view key);

@@ -23,7 +23,8 @@ class Signals {
   int descriptor_;
 };
 
-/// Plays the acts of a scenario when they are due and does what the control says in between.
+/// Plays the acts of a scenario when they are due, lets the gauges do what they do by themselves, and does what the
+/// control says in between.
 class Loop {
  public:
   Loop(const Scenario& scenario, Player player, std::unique_ptr<Control> control, std::ostream& out, std::ostream& err);
@@ -32,10 +33,9 @@ class Loop {
   int run(const Signals& signals);
 
  private:
-  using Clock = std::chrono::steady_clock;
-
   bool play_due();
-  int patience() const;
+  std::chrono::nanoseconds patience() const;
+  bool sleep(int signals);
   void obey();
   std::string answer(const std::string& line);
 
@@ -44,7 +44,7 @@ class Loop {
   std::unique_ptr<Control> control_;  ///< empty: none
   std::ostream &out_, &err_;
   std::size_t next_ = 0;  ///< act of the play
-  Clock::time_point due_ = Clock::now();
+  Time due_ = Clock::now();
   bool told_ = false;  ///< the play stands still until `go`
   bool ended_ = false;
 };

@@ -34,7 +34,7 @@ Result<Options> parse_options(std::span<const std::string_view> words) {
 }
 
 std::string_view help() {
-  return R"(tenth-sim: simulated gauges on pseudo-terminals
+  return R"(tenth-sim: simulated gauges on pseudo-terminals and TCP
 
 Usage: tenth-sim SCENARIO.toml [--dir DIR] [--control FIFO | --control -]
 
@@ -48,9 +48,18 @@ stays until SIGTERM, SIGINT or `quit`. The file's format: simulators/README.md.
   --help, --version
 
 Acts in the control, each answered by a line "ok ..." or "error: ...":
-  press GAUGE [VALUE] [in mm|in] [half|doubled|noisy]    without VALUE: the next of its list
-  raw GAUGE BYTES            \xHH \r \n \t \\ and letters as they are
+  press GAUGE [VALUE] [in mm|in] [status TEXT] [half|doubled|dropped|noisy]
+                             without VALUE: the next of its list
+  hold GAUGE VALUE | approach GAUGE VALUE [over_ms MS]
+  rock GAUGE VALUE [passes N] [amplitude A] [period_ms P] [noise N]
+  stream GAUGE start|stop    frames of what it shows
   drift GAUGE AMOUNT         the zero moves
+  switch GAUGE mm|in
+  raw GAUGE BYTES            \xHH \r \n \t \\ and letters as they are
+  noise GAUGE BYTES | endless GAUGE BYTES | flood GAUGE BYTES_PER_SECOND SECONDS [frames]
+  spoil GAUGE half|doubled|dropped|noisy|crc|transaction|exception CODE
+                             the next answer, or frame of a stream
+  delay GAUGE MILLISECONDS | mute GAUGE | unmute GAUGE
   hangup GAUGE | return GAUGE
   go                         ends a `wait told` of the scenario
   quit

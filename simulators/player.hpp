@@ -1,39 +1,42 @@
 #pragma once
 
-#include <cstddef>
 #include <filesystem>
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
+#include <vector>
 
-#include "simulators/port.hpp"
+#include "simulators/asked.hpp"
+#include "simulators/doing.hpp"
 #include "simulators/scenario.hpp"
 
 namespace tenth::simulators {
 
-/// The gauges of a scenario on their ports, and the acts that are done with them. It does not wait: `Wait` is the
-/// loop's.
+/// The gauges of a scenario on their ports, and the acts that are done with them. It neither waits nor reads a clock:
+/// `Wait` is the loop's, which also says what time it is.
 class Player {
  public:
-  /// Opens a port for every gauge; paths that are not absolute lie in `folder`.
-  static Result<Player> open(const Scenario& scenario, const std::filesystem::path& folder);
+  /// Opens a port for every gauge that has its own; paths that are not absolute lie in `folder`.
+  static Result<Player> open(const Scenario& scenario, const std::filesystem::path& folder, Time now);
 
-  /// Does one act now. The answer says what went over the wire, for people.
-  Result<std::string> perform(const Act& act);
+  /// Does, or begins, one act.
+  Result<Done> perform(const Act& act, Time now);
+
+  /// To be polled for input; then `hear` is called.
+  std::vector<int> descriptors() const;
+  void hear(Time now);
+
+  /// When something is due by itself, and doing what is.
+  std::optional<Time> next() const { return agenda_->next(); }
+  void run(Time now) { agenda_->run(now); }
 
   void forget_dead_readers();
 
  private:
-  struct Live {
-    const Gauge* gauge = nullptr;
-    std::filesystem::path link;
-    std::unique_ptr<Port> port;  ///< empty while hung up
-    Amount offset;
-    std::size_t next = 0;  ///< of the values
-  };
-
-  struct Doing;
-  std::map<std::string, Live> gauges_;
+  std::map<std::string, Outlet> outlets_;  ///< by the gauge that has the port
+  Gauges gauges_;
+  std::unique_ptr<Agenda> agenda_ = std::make_unique<Agenda>();
 };
 
 }  // namespace tenth::simulators

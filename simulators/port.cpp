@@ -12,6 +12,8 @@
 #include <cstring>
 #include <utility>
 
+#include "simulators/place.hpp"
+
 namespace tenth::simulators {
 
 namespace {
@@ -20,17 +22,6 @@ namespace fs = std::filesystem;
 
 tl::unexpected<std::string> failed(const std::string& what) {
   return tl::unexpected(what + ": " + std::strerror(errno));
-}
-
-/// Room for the link: its folder is made; a link that a killed simulator left behind goes.
-Result<void> make_room(const fs::path& link) {
-  std::error_code error;
-  if (link.has_parent_path()) fs::create_directories(link.parent_path(), error);
-  if (error) return tl::unexpected(link.parent_path().string() + ": " + error.message());
-  const bool dead = fs::is_symlink(link, error) && !fs::exists(link, error);
-  if (dead) fs::remove(link, error);
-  if (!fs::exists(fs::symlink_status(link, error))) return {};
-  return tl::unexpected(link.string() + " is there already: end its simulator, or name another path in the scenario");
 }
 
 }  // namespace
@@ -66,11 +57,16 @@ Port::~Port() {
   if (far_ >= 0) ::close(far_);
 }
 
-Result<void> Port::send(std::string_view bytes) {
+Result<std::size_t> Port::offer(std::string_view bytes) {
   const auto sent = ::write(near_, bytes.data(), bytes.size());
-  if (sent < 0 && errno != EAGAIN) return failed(link_.string());
-  if (sent == static_cast<ssize_t>(bytes.size())) return {};
-  return tl::unexpected(link_.string() + " is full: nobody reads it");
+  if (sent < 0 && errno != EAGAIN) return failed(device_);
+  return static_cast<std::size_t>(sent < 0 ? 0 : sent);
+}
+
+std::string Port::hear() {
+  std::array<char, 4096> bytes;
+  const auto count = ::read(near_, bytes.data(), bytes.size());
+  return std::string(bytes.data(), static_cast<std::size_t>(count < 0 ? 0 : count));
 }
 
 void Port::forget_dead_reader() {

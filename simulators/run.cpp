@@ -34,7 +34,7 @@ int play(const Options& options, std::ostream& out, std::ostream& err) {
     if (!opened) return wrong(err, opened.error());
     control = std::move(*opened);
   }
-  auto player = Player::open(*scenario, options.folder);
+  auto player = Player::open(*scenario, options.folder, Clock::now());
   if (!player) {
     err << "tenth-sim: " << player.error() << std::endl;
     return 1;

@@ -16,27 +16,6 @@ Display bin(Unit unit) {
   return {.speaks = Speaks::bin24, .unit = unit, .decimals = 0};
 }
 
-TEST(Line, SendsTheNumberAndItsEnd) {
-  EXPECT_EQ(sent({}, "83.012"), "83.012\r");
-  EXPECT_EQ(sent({.end = "\r\n"}, "-0.003"), "-0.003\r\n");
-  EXPECT_EQ(sent({.decimals = 0, .end = "\n"}, "7"), "7\n");
-  EXPECT_EQ(sent({.decimals = 4}, "0"), "0.0000\r");
-}
-
-TEST(Line, HasItsHabits) {
-  EXPECT_EQ(sent({.plus = true}, "0.004"), "+0.004\r");
-  EXPECT_EQ(sent({.plus = true}, "-0.004"), "-0.004\r");
-  EXPECT_EQ(sent({.point = ','}, "83.012"), "83,012\r");
-  EXPECT_EQ(sent({.names_unit = true}, "83.012"), "83.012 mm\r");
-  EXPECT_EQ(sent({.unit = Unit::in, .decimals = 4, .names_unit = true}, "3.2682"), "3.2682 in\r");
-}
-
-TEST(Line, RoundsToWhatItShows) {
-  EXPECT_EQ(sent({.decimals = 2}, "1.005"), "1.01\r");
-  EXPECT_EQ(sent({.decimals = 2}, "-1.005"), "-1.01\r");
-  EXPECT_EQ(sent({.decimals = 2}, "-0.004"), "0.00\r");
-}
-
 // Worked by hand from the description: FFFF, sign, six decimals, number of decimals, unit.
 TEST(Bcd13, IsThirteenDigits) {
   EXPECT_EQ(sent(bcd(Unit::mm, 3), "83.012"), "FFFF008301230\r");

@@ -25,13 +25,13 @@ speaks = "line"
 class Playing : public testing::Test {
  protected:
   std::string done(const std::string& words) {
-    const auto answer = player_.perform(parse_act(words).value());
-    return answer ? *answer : "error: " + answer.error();
+    const auto answer = player_.perform(parse_act(words).value(), Time{});
+    return answer ? answer->text : "error: " + answer.error();
   }
 
   Folder folder_;
   Scenario scenario_ = parse_scenario(kBench, "bench.toml").value();
-  Player player_ = Player::open(scenario_, folder_ / "").value();
+  Player player_ = Player::open(scenario_, folder_ / "", Time{}).value();
 };
 
 // value − zero + offset: 3.7802 − 3.7800 + 0.0001 = 0.0003, and so on.

@@ -19,7 +19,7 @@ TEST(Port, StandsUnderItsLinkAndGoesWithIt) {
   const Folder folder;
   {
     const auto port = Port::open(folder / "deep/bore").value();
-    EXPECT_EQ(fs::read_symlink(folder / "deep/bore"), port->device());
+    EXPECT_EQ(fs::read_symlink(folder / "deep/bore"), port->where());
   }
   EXPECT_FALSE(fs::is_symlink(folder / "deep/bore"));
 }
