@@ -155,6 +155,12 @@ TEST(ParseScenario, ReadsPorts) {
       "[[gauge]]\nname='b'\nport_of='a'\nspeaks='line'\n",
       "t.toml");
   EXPECT_EQ(box->gauges[1].port_of, "a");
+  EXPECT_EQ(box->gauges[1].tcp->port, 4001) << "what can go wrong there can go wrong here";
+  EXPECT_TRUE(
+      parse_scenario("title='t'\n[[gauge]]\nname='a'\ntcp='127.0.0.1:4001'\nspeaks='line'\n"
+                     "[[gauge]]\nname='b'\ntcp='127.0.0.1:4002'\nspeaks='line'\n",
+                     "t.toml"))
+      << "neither has a path";
 }
 
 struct Wrong {
@@ -234,6 +240,9 @@ INSTANTIATE_TEST_SUITE_P(
               "s.toml:6:9: 'abcd' is unknown: order is ABCD, CDAB"},
         Wrong{GAUGE "[[gauge]]\nname = 'h'\nport_of = 'x'\nspeaks = 'line'", "s.toml:8:11: 'x' stands not above"},
         Wrong{GAUGE "[[gauge]]\nname = 'h'\nport_of = 'h'\nspeaks = 'line'", "s.toml:8:11: 'h' stands not above"},
+        Wrong{GAUGE "[[gauge]]\nname = 'h'\nport_of = 'g'\nspeaks = 'line'\n"
+                    "[[gauge]]\nname = 'i'\nport_of = 'h'\nspeaks = 'line'",
+              "s.toml:12:11: 'h' stands not above with a port of its own"},
         Wrong{GAUGE "[[gauge]]\nname = 'h'\nport_of = 'g'\nspeaks = 'bcd13'", "s.toml:8:11: 'g' speaks otherwise"},
         Wrong{GAUGE "[[gauge]]\nname = 'h'\nport_of = 'g'\nspeaks = 'line'\npath = 'q'",
               "s.toml:8:11: a shared port is opened once: leave path and tcp out"},

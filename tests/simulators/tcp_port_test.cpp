@@ -44,6 +44,14 @@ TEST(TcpPort, ItsLinkSaysWhereItListens) {
   EXPECT_FALSE(fs::is_symlink(folder / "deep/probe"));
 }
 
+TEST(TcpPort, LeavesALinkThatIsNoLongerItsOwn) {
+  const Folder folder;
+  auto port = opened(folder / "probe");
+  const auto after = opened(folder / "probe");
+  port.reset();
+  EXPECT_EQ(fs::read_symlink(folder / "probe"), after->where());
+}
+
 TEST(TcpPort, BytesGoBothWaysAsTheyAre) {
   const auto port = opened();
   const Reader client(connected(port->where()));
