@@ -190,6 +190,7 @@ TEST_F(ModbusRtu, TellsWhatItHasNot) {
 TEST_F(ModbusRtu, AValueTooLargeIsADeviceFailure) {
   bench_.done("hold runout 40");
   EXPECT_EQ(answered("\x01\x03\0\x10\0\x01"s, 5), rtu("\x01\x83\x04"s));
+  EXPECT_EQ(answered("\x01\x04\0\0\0\x02"s, 9), rtu("\x01\x04\x04\x41\x48\0\0"s)) << "and not of its neighbour";
 }
 
 TEST_F(ModbusRtu, IsSilentToAnotherUnitAndAWrongCrc) {

@@ -263,6 +263,28 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"stay = 1\n" GAUGE, "s.toml:1:8: stay is true or false"},
         Wrong{"speed = 2\n" GAUGE, "s.toml:1:1: unknown key 'speed': known here are gauge, play, seed, stay, title"}));
 
+/// Two gauges on one port; what is wrong with the second, or nothing.
+std::string shared(const std::string& first, const std::string& second) {
+  const auto read = parse_scenario(
+      "title='t'\n[[gauge]]\nname='a'\npath='p'\n" + first + "\n[[gauge]]\nname='b'\nport_of='a'\n" + second, "s.toml");
+  return read ? "" : read.error().substr(read.error().find(": ") + 2);
+}
+
+TEST(ParseScenario, NoTwoOnOnePortAnswerTheSame) {
+  const auto twice = "'a' answers the same there: each has its ask, or its registers";
+  const std::string query = "speaks='query'\nask='R'", modbus = "speaks='modbus'\naddress=4";
+  EXPECT_EQ(shared(query, query), twice);
+  EXPECT_EQ(shared(query, "speaks='query'\nask='S'"), "");
+  EXPECT_EQ(shared(modbus, modbus), twice);
+  EXPECT_EQ(shared(modbus, "speaks='modbus'\naddress=5"), twice) << "a float has two registers";
+  EXPECT_EQ(shared(modbus, "speaks='modbus'\naddress=6"), "");
+  EXPECT_EQ(shared(modbus, "speaks='modbus'\naddress=3\ntype='int16'"), "");
+  EXPECT_EQ(shared(modbus, "speaks='modbus'\naddress=3"), twice);
+  EXPECT_EQ(shared(modbus, modbus + "\ntable='holding'"), "");
+  EXPECT_EQ(shared(modbus, modbus + "\nunit_id=2"), "");
+  EXPECT_EQ(shared("speaks='line'", "speaks='line'"), "") << "lines are not asked";
+}
+
 TEST(ParseScenario, Bcd13HasFiveDecimalsAtMost) {
   const auto read = parse_scenario("title='t'\n[[gauge]]\nname='g'\npath='p'\nspeaks='bcd13'\ndecimals = 6", "s.toml");
   EXPECT_EQ(read.error(), "s.toml:6:12: decimals is a whole number from 0 to 5");
