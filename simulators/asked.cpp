@@ -47,7 +47,7 @@ void answer_lines(Outlet& outlet, const std::vector<Live*>& lives, Agenda& agend
 struct Device {
   Registers input, holding;
   Live* addressed = nullptr;
-  bool broken = false;  ///< a value that its registers cannot hold
+  bool broken = false;  ///< it shows a value that its registers cannot hold
 };
 
 Device device(const Question& question, const std::vector<Live*>& lives, Time now) {
@@ -58,8 +58,10 @@ Device device(const Question& question, const std::vector<Live*>& lives, Time no
     const auto shown = live->display();
     const auto count = count_shown(shown, live->shown(live->size(now)), live->gauge->display.unit);
     const auto words = registers(map, count, shown.decimals);
-    if (!found.addressed || asks_for(question, map.address)) found.addressed = live;
-    if (!words) found.broken = true;
+    if (!found.addressed || asks_for(question, map)) {
+      found.addressed = live;
+      found.broken = !words;
+    }
     auto& table = map.table == Table::input ? found.input : found.holding;
     for (std::size_t i = 0; words && i < words->size(); ++i) table[map.address + static_cast<int>(i)] = (*words)[i];
   }

@@ -116,7 +116,6 @@ Result<Done> Doing::operator()(const Approach& approach) {
 
 Result<Done> Doing::operator()(const Rock& rock) {
   const Amount usual{live.gauge->display.unit == Unit::mm ? 500'000 : 20'000};  // 0.5 mm, 0.02 in
-  live.size(now);  // a motion that is over has left it where it ends
   return move(Motion::rocking(rock, rock.amplitude.value_or(usual), live.held));
 }
 

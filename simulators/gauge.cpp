@@ -41,6 +41,13 @@ struct Objection {
 
 }  // namespace
 
+bool answer_alike(const Gauge& one, const Gauge& other) {
+  if (one.display.speaks == Speaks::query) return one.ask == other.ask;
+  const auto &a = one.map, &b = other.map;
+  return one.display.speaks == Speaks::modbus && a.unit_id == b.unit_id && a.table == b.table &&
+         a.address < b.address + width(b.type) && b.address < a.address + width(a.type);
+}
+
 Result<void> can_do(const Gauge& gauge, const Act& act) {
   const auto objection = std::visit(Objection{gauge}, act);
   if (objection.empty()) return {};

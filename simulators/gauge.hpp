@@ -30,6 +30,9 @@ struct Gauge {
   bool streams = false;  ///< from the beginning
 };
 
+/// Whether both, on one port, would answer the same question: the same registers of one device, or the same `ask`.
+bool answer_alike(const Gauge& one, const Gauge& other);
+
 /// Whether the gauge can do that. Refused with what it would take.
 Result<void> can_do(const Gauge& gauge, const Act& act);
 

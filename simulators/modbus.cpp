@@ -67,8 +67,9 @@ std::string answer(const Question& question, const Registers& input, const Regis
   return said;
 }
 
-bool asks_for(const Question& question, int address) {
-  return question.pdu.size() >= 3 && word(question.pdu, 1) == address;
+bool asks_for(const Question& question, const RegisterMap& map) {
+  const auto& pdu = question.pdu;
+  return pdu.size() >= 3 && pdu[0] == (map.table == Table::holding ? 3 : 4) && word(pdu, 1) == map.address;
 }
 
 std::string exception(const Question& question, int code) {

@@ -32,8 +32,8 @@ using Registers = std::map<int, std::uint16_t>;
 /// The PDU that answers: values, or exception 1 (function), 2 (address) or 3 (how many).
 std::string answer(const Question& question, const Registers& input, const Registers& holding);
 
-/// Whether registers from that address on are asked for.
-bool asks_for(const Question& question, int address);
+/// Whether the registers asked for begin with those of the map.
+bool asks_for(const Question& question, const RegisterMap& map);
 
 /// The PDU of an exception.
 std::string exception(const Question& question, int code);

@@ -28,6 +28,12 @@ void read_shared(Fields& fields, const Text& port_of, Gauge& gauge, const std::v
   if (owner->display.speaks != gauge.display.speaks) {
     fields.fail(port_of.where, "'" + port_of.value + "' speaks otherwise: all on one port speak one format");
   }
+  for (const auto& other : others) {
+    if (other.name != owner->name && other.port_of != owner->name) continue;
+    if (answer_alike(gauge, other)) {
+      fields.fail(port_of.where, "'" + other.name + "' answers the same there: each has its ask, or its registers");
+    }
+  }
   if (fields.text("path") || fields.text("tcp")) {
     fields.fail(port_of.where, "a shared port is opened once: leave path and tcp out");
   }

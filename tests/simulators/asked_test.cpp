@@ -99,10 +99,30 @@ TEST_F(Query, OneAnswerIsSpoiltAsTold) {
   EXPECT_EQ(bench_.done("spoil probe crc"), "error: probe: only a modbus answer can have that");
 }
 
-TEST_F(Query, KeepsNoEndOfNoise) {
-  for (int i = 0; i < 100; ++i) bench_.ask(port_, std::string(1000, 'x'));
-  bench_.ask(port_, "RA\r");
-  EXPECT_EQ(port_.read(7), "12.345\r");
+TEST_F(Query, AnswersInTheOrderOfTheQuestions) {
+  bench_.done("delay other 0");
+  bench_.ask(port_, "RB\rRA\rRB\r");
+  EXPECT_EQ(port_.read(17), "-500\r12.345\r-500\r");
+}
+
+/// How much is kept of bytes that are no question, on a port of that format.
+std::size_t kept(Speaks speaks, const std::optional<Address>& tcp) {
+  Gauge gauge;
+  gauge.display.speaks = speaks;
+  gauge.ask = "R\r";
+  Outlet outlet{.link = {}, .address = tcp, .wire = {}, .heard = std::string(100'000, 'x')};
+  Gauges gauges;
+  gauges.try_emplace("g", gauge, outlet, 1U);
+  Agenda agenda;
+  answer_questions(outlet, gauges, agenda, Time{});
+  return outlet.heard.size();
+}
+
+TEST(AnswerQuestions, KeepsOnlyWhatCanBeginOne) {
+  EXPECT_EQ(kept(Speaks::line, {}), 0U);
+  EXPECT_EQ(kept(Speaks::query, {}), 256U);
+  EXPECT_EQ(kept(Speaks::modbus, {}), 7U);
+  EXPECT_EQ(kept(Speaks::modbus, Address{}), 0U);
 }
 
 TEST(QueryOverTcp, IsTheSame) {
@@ -170,6 +190,7 @@ TEST_F(ModbusRtu, TellsWhatItHasNot) {
 TEST_F(ModbusRtu, AValueTooLargeIsADeviceFailure) {
   bench_.done("hold runout 40");
   EXPECT_EQ(answered("\x01\x03\0\x10\0\x01"s, 5), rtu("\x01\x83\x04"s));
+  EXPECT_EQ(answered("\x01\x04\0\0\0\x02"s, 9), rtu("\x01\x04\x04\x41\x48\0\0"s)) << "and not of its neighbour";
 }
 
 TEST_F(ModbusRtu, IsSilentToAnotherUnitAndAWrongCrc) {

@@ -76,6 +76,14 @@ TEST(Answer, ExceptionsAreTheFunctionWithItsHighBitAndACode) {
   EXPECT_EQ(answered("\x04\0\0"s), "\x84\x03") << "broken off";
 }
 
+TEST(AsksFor, TheTableAndTheFirstRegister) {
+  const Question question{{}, 1, "\x03\0\x10\0\x02"s};
+  EXPECT_TRUE(asks_for(question, {.table = Table::holding, .address = 16}));
+  EXPECT_FALSE(asks_for(question, {.table = Table::input, .address = 16}));
+  EXPECT_FALSE(asks_for(question, {.table = Table::holding, .address = 17}));
+  EXPECT_FALSE(asks_for({{}, 1, "\x03\0"s}, {.table = Table::holding, .address = 16}));
+}
+
 TEST(Framed, AsTheQuestionWas) {
   EXPECT_EQ(framed({{}, 1, "\x04"}, kRtu.substr(1, 5), Slip::none), kRtu);
   EXPECT_EQ(framed({0x1234, 0x11, "\x04"}, kTcp.substr(7), Slip::none), kTcp);

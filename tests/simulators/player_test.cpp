@@ -85,6 +85,48 @@ TEST_F(Playing, APressThatCannotBeSentIsNotUsedUp) {
   EXPECT_EQ(done("press bore"), R"(FFFF000000341\x0D)");
 }
 
+TEST_F(Playing, EveryGaugeHasNoiseOfItsOwn) {
+  EXPECT_NE(done("noise bore 20"), done("noise mic 20"));
+}
+
+TEST_F(Playing, SwitchedItShowsTheOtherUnitUntilSwitchedBack) {
+  EXPECT_EQ(done("switch mic in"), "");
+  EXPECT_EQ(done("press mic 25.4"), R"(1.0000\x0D)");
+  EXPECT_EQ(done("press mic 25.4 in mm"), R"(25.400\x0D)") << "a press has the last word";
+  EXPECT_EQ(done("switch mic mm"), "");
+  EXPECT_EQ(done("press mic 25.4"), R"(25.400\x0D)");
+}
+
+TEST_F(Playing, RocksByTheUsualAmplitudeOfItsUnit) {
+  const auto turned = [&](const char* gauge) {
+    done("rock " + std::string(gauge) + " 3.79");
+    done("stream " + std::string(gauge) + " start");
+    const Reader reader(folder_ / gauge);
+    player_.run(Time{} + std::chrono::seconds(1));  // the end of a swing
+    done("stream " + std::string(gauge) + " stop");
+    return reader.read(gauge == std::string("bore") ? 14 : 6);
+  };
+  EXPECT_EQ(turned("bore"), "FFFF000030141\r") << "3.79 + 0.02 - 3.78 + 0.0001 = 0.0301";
+  EXPECT_EQ(turned("mic"), "4.290\r") << "3.79 + 0.5";
+}
+
+TEST_F(Playing, RefusesWhatTheGaugeCannotDo) {
+  EXPECT_EQ(done("press bore 3.78 status L"), "error: bore: only a line has a status: leave it out");
+}
+
+TEST_F(Playing, SaysWhenAPortIsFull) {
+  std::string answer;
+  for (int i = 0; i < 2000 && !answer.starts_with("error"); ++i) answer = done("noise mic 100");
+  EXPECT_EQ(answer.substr(0, 17), "error: mic: /dev/");
+  EXPECT_NE(answer.find(" is full: nobody reads it"), std::string::npos);
+}
+
+TEST_F(Playing, WhatCannotOpenNamesItsGauge) {
+  const auto again = Player::open(scenario_, folder_ / "", Time{});
+  EXPECT_EQ(again.error().substr(0, 6), "bore: ");
+  EXPECT_NE(again.error().find("is there already"), std::string::npos);
+}
+
 TEST_F(Playing, SaysWhatCannotBeShown) {
   EXPECT_EQ(done("press bore 999"), "error: bore: the value is too large for the digits of a bcd13 frame");
   EXPECT_EQ(done("press height 1"), "error: no gauge 'height'");

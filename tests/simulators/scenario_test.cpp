@@ -155,6 +155,12 @@ TEST(ParseScenario, ReadsPorts) {
       "[[gauge]]\nname='b'\nport_of='a'\nspeaks='line'\n",
       "t.toml");
   EXPECT_EQ(box->gauges[1].port_of, "a");
+  EXPECT_EQ(box->gauges[1].tcp->port, 4001) << "what can go wrong there can go wrong here";
+  EXPECT_TRUE(
+      parse_scenario("title='t'\n[[gauge]]\nname='a'\ntcp='127.0.0.1:4001'\nspeaks='line'\n"
+                     "[[gauge]]\nname='b'\ntcp='127.0.0.1:4002'\nspeaks='line'\n",
+                     "t.toml"))
+      << "neither has a path";
 }
 
 struct Wrong {
@@ -234,6 +240,9 @@ INSTANTIATE_TEST_SUITE_P(
               "s.toml:6:9: 'abcd' is unknown: order is ABCD, CDAB"},
         Wrong{GAUGE "[[gauge]]\nname = 'h'\nport_of = 'x'\nspeaks = 'line'", "s.toml:8:11: 'x' stands not above"},
         Wrong{GAUGE "[[gauge]]\nname = 'h'\nport_of = 'h'\nspeaks = 'line'", "s.toml:8:11: 'h' stands not above"},
+        Wrong{GAUGE "[[gauge]]\nname = 'h'\nport_of = 'g'\nspeaks = 'line'\n"
+                    "[[gauge]]\nname = 'i'\nport_of = 'h'\nspeaks = 'line'",
+              "s.toml:12:11: 'h' stands not above with a port of its own"},
         Wrong{GAUGE "[[gauge]]\nname = 'h'\nport_of = 'g'\nspeaks = 'bcd13'", "s.toml:8:11: 'g' speaks otherwise"},
         Wrong{GAUGE "[[gauge]]\nname = 'h'\nport_of = 'g'\nspeaks = 'line'\npath = 'q'",
               "s.toml:8:11: a shared port is opened once: leave path and tcp out"},
@@ -253,6 +262,28 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"seed = -1\n" GAUGE, "s.toml:1:8: seed is a whole number from 0 to 1000000000"},
         Wrong{"stay = 1\n" GAUGE, "s.toml:1:8: stay is true or false"},
         Wrong{"speed = 2\n" GAUGE, "s.toml:1:1: unknown key 'speed': known here are gauge, play, seed, stay, title"}));
+
+/// Two gauges on one port; what is wrong with the second, or nothing.
+std::string shared(const std::string& first, const std::string& second) {
+  const auto read = parse_scenario(
+      "title='t'\n[[gauge]]\nname='a'\npath='p'\n" + first + "\n[[gauge]]\nname='b'\nport_of='a'\n" + second, "s.toml");
+  return read ? "" : read.error().substr(read.error().find(": ") + 2);
+}
+
+TEST(ParseScenario, NoTwoOnOnePortAnswerTheSame) {
+  const auto twice = "'a' answers the same there: each has its ask, or its registers";
+  const std::string query = "speaks='query'\nask='R'", modbus = "speaks='modbus'\naddress=4";
+  EXPECT_EQ(shared(query, query), twice);
+  EXPECT_EQ(shared(query, "speaks='query'\nask='S'"), "");
+  EXPECT_EQ(shared(modbus, modbus), twice);
+  EXPECT_EQ(shared(modbus, "speaks='modbus'\naddress=5"), twice) << "a float has two registers";
+  EXPECT_EQ(shared(modbus, "speaks='modbus'\naddress=6"), "");
+  EXPECT_EQ(shared(modbus, "speaks='modbus'\naddress=3\ntype='int16'"), "");
+  EXPECT_EQ(shared(modbus, "speaks='modbus'\naddress=3"), twice);
+  EXPECT_EQ(shared(modbus, modbus + "\ntable='holding'"), "");
+  EXPECT_EQ(shared(modbus, modbus + "\nunit_id=2"), "");
+  EXPECT_EQ(shared("speaks='line'", "speaks='line'"), "") << "lines are not asked";
+}
 
 TEST(ParseScenario, Bcd13HasFiveDecimalsAtMost) {
   const auto read = parse_scenario("title='t'\n[[gauge]]\nname='g'\npath='p'\nspeaks='bcd13'\ndecimals = 6", "s.toml");

@@ -127,10 +127,20 @@ TEST_F(Streaming, RockedWithNoiseItIsTheSameForTheSameSeed) {
 
 TEST_F(Streaming, AnotherActEndsAMotion) {
   bench_.done("rock bore 83.012");
-  bench_.done("hold bore 83.5");
+  bench_.done("hold bore 83.1");
   bench_.done("stream bore start");
   bench_.pass(50ms);
-  EXPECT_EQ(frames(), std::vector<std::string>{"0.500"});
+  EXPECT_EQ(frames(), std::vector<std::string>{"0.100"});
+}
+
+TEST_F(Streaming, RockedAfterAnApproachItStandsWhereThatEnds) {
+  bench_.done("approach bore 83.1 over_ms 100");
+  bench_.pass(50ms);
+  bench_.done("rock bore 83.012 passes 1 period_ms 100");
+  bench_.pass(100ms);
+  bench_.done("stream bore start");
+  bench_.pass(50ms);
+  EXPECT_EQ(frames(), std::vector<std::string>{"0.100"});
 }
 
 TEST_F(Streaming, MutedOrHungUpItsFramesAreLost) {

@@ -44,6 +44,14 @@ TEST(TcpPort, ItsLinkSaysWhereItListens) {
   EXPECT_FALSE(fs::is_symlink(folder / "deep/probe"));
 }
 
+TEST(TcpPort, LeavesALinkThatIsNoLongerItsOwn) {
+  const Folder folder;
+  auto port = opened(folder / "probe");
+  const auto after = opened(folder / "probe");
+  port.reset();
+  EXPECT_EQ(fs::read_symlink(folder / "probe"), after->where());
+}
+
 TEST(TcpPort, BytesGoBothWaysAsTheyAre) {
   const auto port = opened();
   const Reader client(connected(port->where()));
@@ -90,7 +98,9 @@ TEST(TcpPort, ClosingEndsConnectionAndListenerAndWhatWasSentArrives) {
   client.write("never heard");
   const auto where = port->where();
   port.reset();
-  EXPECT_EQ(client.read(5), "last");
+  EXPECT_EQ(client.read(4), "last");
+  char byte = 0;
+  EXPECT_EQ(::read(client.descriptor(), &byte, 1), 0) << "an end, and no reset, though something was not heard";
   EXPECT_EQ(connected(where), -1);
   const auto again = TcpPort::open(address, {}).value();
   EXPECT_EQ(again->where(), where);
