@@ -13,8 +13,9 @@ namespace {
 /// Samples between the heights of a pass, at least: with fewer the hand's motion would be guessed, not seen.
 constexpr std::size_t kFewestBetween = 4;
 
-/// Samples that lie low on one side, where none does on the other: the gauge was lifted off before it turned.
-constexpr std::size_t kAlone = 3;
+/// Where one side of the smallest holds more low samples than so many times the other's, and two by chance, the gauge
+/// was lifted off at its turn.
+constexpr std::size_t kLopsided = 3;
 
 /// Farther from the smallest sample than this part of the time from turn to turn lies a rest, or the next pass.
 constexpr double kReach = 0.6;
@@ -80,11 +81,11 @@ tl::expected<Shown, NoTurning> shown_by(const Pass& pass, std::span<const Sample
     return static_cast<std::size_t>(std::ranges::count_if(some, [&](const Point& p) { return p.height <= side / 2; }));
   };
   const std::size_t before = low(std::span(points).first(lowest)), after = low(std::span(points).subspan(lowest + 1));
-  if (std::min(before, after) == 0 && std::max(before, after) >= kAlone) return tl::unexpected(NoTurning::one_sided);
+  if (std::max(before, after) > kLopsided * std::min(before, after) + 2) return tl::unexpected(NoTurning::one_sided);
   if (points.size() < kFewestBetween + 2) return tl::unexpected(NoTurning::too_fast);
   const auto turn = fit_turn(near_turn(points, lowest, side));
   if (!turn) return tl::unexpected(turn.error());
-  if (!(*turn < side / 2)) return tl::unexpected(NoTurning::one_sided);  // not the curve of a pass
+  if (!(*turn < side / 2)) return tl::unexpected(NoTurning::too_fast);  // times that hardly differ, and rounding
   const double run = (points[lowest - 1].height + points[lowest + 1].height) / 2;
   return Shown{*turn, run, openness_of(points, lowest, side, *turn, run)};
 }
