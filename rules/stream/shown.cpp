@@ -1,6 +1,7 @@
 #include "rules/stream/shown.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 #include <vector>
@@ -13,9 +14,8 @@ namespace {
 /// Samples between the heights of a pass, at least: with fewer the hand's motion would be guessed, not seen.
 constexpr std::size_t kFewestBetween = 4;
 
-/// Where one side of the smallest holds more low samples than so many times the other's, and two by chance, the gauge
-/// was lifted off at its turn.
-constexpr std::size_t kLopsided = 3;
+/// With so many low samples on one side of the smallest, and none or one on the other, the gauge was lifted off.
+constexpr std::array<std::size_t, 2> kAlone = {3, 6};
 
 /// Farther from the smallest sample than this part of the time from turn to turn lies a rest, or the next pass.
 constexpr double kReach = 0.6;
@@ -80,8 +80,9 @@ tl::expected<Shown, NoTurning> shown_by(const Pass& pass, std::span<const Sample
   const auto low = [&](std::span<const Point> some) {
     return static_cast<std::size_t>(std::ranges::count_if(some, [&](const Point& p) { return p.height <= side / 2; }));
   };
-  const std::size_t before = low(std::span(points).first(lowest)), after = low(std::span(points).subspan(lowest + 1));
-  if (std::max(before, after) > kLopsided * std::min(before, after) + 2) return tl::unexpected(NoTurning::one_sided);
+  const auto [fewer, more] =
+      std::minmax({low(std::span(points).first(lowest)), low(std::span(points).subspan(lowest + 1))});
+  if (fewer < kAlone.size() && more >= kAlone[fewer]) return tl::unexpected(NoTurning::one_sided);
   if (points.size() < kFewestBetween + 2) return tl::unexpected(NoTurning::too_fast);
   const auto turn = fit_turn(near_turn(points, lowest, side));
   if (!turn) return tl::unexpected(turn.error());

@@ -76,6 +76,8 @@ TEST(Settled, TakesAnotherBandAndTime) {
   std::vector<int> values;
   for (int i = 0; i < 10; ++i) values.push_back(500 + 10 * (i % 2));
   EXPECT_EQ(settles(settled, values), (std::vector<std::size_t>{4}));
+  Settled wide(Length::from_mm(1), 200);
+  EXPECT_EQ(settles(wide, {500, 500, 500, 500, 500, 800, 800, 800, 800, 800}), (std::vector<std::size_t>{4, 9}));
   Settled at_once(Length(), 0);
   EXPECT_EQ(settles(at_once, {500, 900}), (std::vector<std::size_t>{0, 1}));
 }
