@@ -146,6 +146,19 @@ TEST(Turning, LiftingOffAtTheTurnIsOneSided) {
     }
 }
 
+TEST(Turning, NoiseBeforeLiftingOffMakesNoTurn) {
+  for (std::uint64_t seed = 0; seed < 100; ++seed) {
+    std::mt19937_64 chance(seed);
+    std::vector<Sample> samples;
+    for (int i = 0; i < 6; ++i) {
+      const auto pass = stream_of({.height = 0.3, .pass = 2, .passes = 1}, chance);
+      const auto fall = cut(pass, 0, pass.size() / 2);
+      samples = i == 0 ? fall : and_then(samples, fall);
+    }
+    EXPECT_EQ(told(samples), "one_sided") << seed;
+  }
+}
+
 TEST(Turning, FallingBelowThePassesAtTheEndIsOneSided) {
   const auto samples = stream_of({.noise = 0});
   EXPECT_EQ(told(and_then(samples, still(Length::from_um(82'980), 3))), "one_sided");
