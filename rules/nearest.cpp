@@ -58,8 +58,8 @@ std::string quoted(std::string_view word) {
   constexpr std::string_view kHex = "0123456789ABCDEF";
   std::string shown = "'";
   std::string_view kept = word.substr(0, kMost);
-  while (kept.size() < word.size() && (static_cast<unsigned char>(word[kept.size()]) & 0xC0U) == 0x80U)
-    kept.remove_suffix(1);  // not within a character of UTF-8
+  const auto cuts_utf8 = [&] { return (static_cast<unsigned char>(word[kept.size()]) & 0xC0U) == 0x80U; };
+  while (!kept.empty() && kept.size() < word.size() && cuts_utf8()) kept.remove_suffix(1);
   for (const char c : kept) {
     const auto byte = static_cast<unsigned char>(c);
     if (byte >= 0x20 && byte != 0x7F)

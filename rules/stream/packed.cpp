@@ -35,7 +35,7 @@ std::int64_t unit_of(const Numbers& numbers, std::size_t first) {
   return static_cast<std::int64_t>(unit > INT64_MAX ? unit / 2 : unit);
 }
 
-/// Whole numbers with one blank between them; none where the text holds anything else.
+/// Whole numbers with one character between them; which one, and how they are written, packing them again will tell.
 std::optional<Numbers> parse_numbers(std::string_view text) {
   Numbers numbers;
   const char* at = text.data();
@@ -44,7 +44,6 @@ std::optional<Numbers> parse_numbers(std::string_view text) {
     const auto [rest, error] = std::from_chars(at, end, numbers.emplace_back());
     if (error != std::errc()) return std::nullopt;
     if (rest == end) return numbers;
-    if (*rest != ' ') return std::nullopt;
     at = rest + 1;
   }
 }

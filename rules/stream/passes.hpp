@@ -14,7 +14,7 @@ struct Pass {
 
 /// A fall and a rise by less is noise or an unsteady hand: far above the noise of gauges that read micrometres, far
 /// below the tenths of a millimetre by which people rock.
-inline constexpr Length kRise = Length::from_um(50);
+inline constexpr Length kRise = Length::from_um(30);
 
 /// Values this far above the smallest are the gauge on its way in or out.
 inline constexpr Length kNear = Length::from_um(600);

@@ -1,5 +1,7 @@
 #include "rules/stream/rocking.hpp"
 
+#include <algorithm>
+
 #include "rules/stream/passes.hpp"
 
 namespace tenth::stream {
@@ -13,9 +15,12 @@ std::optional<Rocking::Answer> Rocking::take(const Sample& sample) {
   if (running_.size() == kMost) forget_before(kMost / 2);
   add(sample);
   if (Wide{sample.at_ns} - running_[last_near_].at_ns < kAway_ns) return std::nullopt;
-  // The first sample that is not near shows the rise after the last pass; it and the others may begin the next rocking.
-  const auto ended = answer(last_near_ + 2);
-  forget_before(last_near_ + 1);
+  const std::size_t away = last_near_ + 1;
+  const auto ended = answer(away + 1);  // the first sample away shows the rise after the last pass
+  // From the highest on they may be the way into the next bore; before it they are the way out of this one.
+  const auto rest = std::span(running_).subspan(away);
+  const auto highest = std::ranges::max_element(rest, {}, &Sample::value);
+  forget_before(away + static_cast<std::size_t>(highest - rest.begin()));
   return ended;
 }
 

@@ -61,7 +61,7 @@ std::optional<Terms> solve(Equations e) {
 }
 
 /// Heights of the curve at even steps; the lowest is found between them as the vertex of a parabola through three.
-constexpr std::size_t kSteps = 200;
+constexpr std::size_t kSteps = 100;
 
 std::array<double, kSteps + 1> heights_of(const Terms& factors, double from, double to) {
   std::array<double, kSteps + 1> heights{};
@@ -78,23 +78,16 @@ double vertex(double before, double lowest, double after) {
   return bend > 0 ? lowest - (after - before) * (after - before) / (8 * bend) : lowest;
 }
 
-/// How many of the heights lie at most `up` above the lowest.
-double width(std::span<const double> heights, double lowest, double up) {
-  return static_cast<double>(std::ranges::count_if(heights, [=](double h) { return h - lowest <= up; }));
-}
-
 }  // namespace
 
-tl::expected<Turn, NoTurning> fit_turn(std::span<const Point> points, double side) {
+tl::expected<double, NoTurning> fit_turn(std::span<const Point> points) {
   const auto factors = solve(equations_of(points));
   if (!factors) return tl::unexpected(NoTurning::too_fast);
   const auto [first, last] = std::ranges::minmax(points, {}, &Point::x);
   const auto heights = heights_of(*factors, first.x, last.x);
   const auto at = static_cast<std::size_t>(std::ranges::min_element(heights) - heights.begin());
   if (at == 0 || at == kSteps) return tl::unexpected(NoTurning::one_sided);
-  const double lowest = vertex(heights[at - 1], heights[at], heights[at + 1]);
-  const double up = side - lowest;
-  return Turn{lowest, width(heights, lowest, up / 2) / std::max(1.0, width(heights, lowest, up / 8))};
+  return vertex(heights[at - 1], heights[at], heights[at + 1]);
 }
 
 }  // namespace tenth::stream

@@ -48,6 +48,7 @@ TEST(Quoted, KeepsAMessageOnOneLine) {
   EXPECT_EQ(quoted(std::string_view("a\n\x1B[2J\x7F")), "'a\\x0A\\x1B[2J\\x7F'");
   EXPECT_EQ(quoted(std::string(61, 'x')), "'" + std::string(60, 'x') + "…'");
   EXPECT_EQ(quoted(std::string(59, 'x') + "µm"), "'" + std::string(59, 'x') + "…'");  // no half of a character
+  EXPECT_EQ(quoted(std::string(61, '\x96')), "'…'");  // whose characters have no beginning
 }
 
 TEST(Listed, JoinsWithCommas) {
