@@ -13,8 +13,8 @@ namespace tenth::cli {
 namespace {
 
 struct Words {
-  std::vector<std::string> words;
-  std::string in, correct, reason;
+  std::string gauge, in, correct, reason;
+  std::vector<std::string> master;
 };
 
 struct Added {
@@ -65,7 +65,7 @@ Result<std::string> name_or_size(const std::vector<std::string>& words, std::opt
   return typed.empty() || can_name_master(typed) ? Result<std::string>(typed) : length_text(words, bare);
 }
 
-/// The words after --correct SEQ are the size.
+/// With --correct SEQ all words are the size.
 Result<Exit> correct(const Words& words, Context& context) {
   const auto seq = parse_run(words.correct);
   if (!seq || seq->last)
@@ -73,7 +73,9 @@ Result<Exit> correct(const Words& words, Context& context) {
   if (!words.in.empty())
     return wrong_words("master", "--in does not go with --correct", "give the size that the master had");
   if (words.reason.empty()) return wrong_words("reason", "a change to what stands needs a reason", "add --reason TEXT");
-  const auto size = length_text(words.words, context.options.unit);
+  std::vector<std::string> size_words = {words.gauge};
+  size_words.insert(size_words.end(), words.master.begin(), words.master.end());
+  const auto size = length_text(size_words, context.options.unit);
   if (!size) return tl::unexpected(size.error());
   const Json params = {
       {"setting", seq->first}, {"size", *size}, {"reason", words.reason}, {"unit", context.unit_name()}};
@@ -82,21 +84,20 @@ Result<Exit> correct(const Words& words, Context& context) {
 
 Result<Exit> set(const Words& words, Context& context) {
   if (!words.reason.empty()) return wrong_words("reason", "--reason goes with --correct", "leave it out");
-  const auto master = name_or_size({words.words.begin() + 1, words.words.end()}, context.options.unit);
+  const auto master = name_or_size(words.master, context.options.unit);
   if (!master) return tl::unexpected(master.error());
   if (master->empty() == words.in.empty())
     return wrong_words("master", "a gauge is set on one master",
                        "write tenth master GAUGE NAME, GAUGE SIZE, or GAUGE --in GAUGE2");
   const Json params = {
-      {"gauge", words.words.front()}, {"size", given(*master)}, {"in", given(words.in)}, {"unit", context.unit_name()}};
+      {"gauge", words.gauge}, {"size", given(*master)}, {"in", given(words.in)}, {"unit", context.unit_name()}};
   return context.ask("master", params, show_waiting);
 }
 
 Action declare_master(CLI::App& app) {
   auto words = std::make_shared<Words>();
-  app.add_option("GAUGE", words->words, "The gauge to set, and the name or the size of the master")
-      ->required()
-      ->expected(1, 3);
+  app.add_option("GAUGE", words->gauge, "The gauge to set")->required();
+  app.add_option("MASTER", words->master, "The name or the size of the master")->expected(1, 2);
   app.add_option("--in", words->in, "The master is this gauge, clamped at its last reading")->type_name("GAUGE2");
   app.add_option("--correct", words->correct, "That setting's master was SIZE")->type_name("SEQ");
   app.add_option("--reason", words->reason, "Why; it is recorded")->type_name("TEXT")->check(not_blank());

@@ -36,7 +36,7 @@ struct MasterUsed {
 /// A calibration of a gauge: it holds through the due day.
 struct Calibration {
   std::int64_t entry = 0;
-  std::string on, due;  ///< days where the daemon runs, "2026-03-01"
+  std::string on, due;                ///< days where the daemon runs, "2026-03-01"
   std::string certificate;
   std::string lab;                    ///< who did it; empty: not told
   std::optional<Length> uncertainty;  ///< as this one or one before it found it; empty: none did
@@ -54,7 +54,7 @@ struct Setting {
   std::optional<bool> good;     ///< the drift was within the gauge's limit
   bool sets_zero = true;        ///< false: a re-check, which keeps the zero
   std::optional<std::int64_t> previous;  ///< the setting that stood; of a re-check the one it checked
-  bool corrected = false;                ///< another size of its master was told afterwards
+  bool corrected = false;       ///< another size of its master was told afterwards
   bool voided = false;
 };
 

@@ -111,7 +111,7 @@ void add_drift(Json& json, const std::vector<Check>& checks, const Gauge& gauge)
                        {"earliest_days", estimated(again.earliest_days)}};
 }
 
-/// What a gauge that reads sizes showed each time it was on a master.
+/// What a gauge that reads sizes showed each time it was on a master; another gauge is no standard.
 Result<std::vector<statistics::MasterReading>> on_masters(const Bench& bench, const Gauge& gauge) {
   if (gauge.reads != Reads::size)
     return refuse("reads_deviation",
@@ -119,7 +119,7 @@ Result<std::vector<statistics::MasterReading>> on_masters(const Bench& bench, co
                   "`tenth charts " + gauge.name + "` shows its drift");
   std::vector<statistics::MasterReading> readings;
   for (const Setting& setting : bench.settings)
-    if (setting.gauge == gauge.name && !setting.voided)
+    if (setting.gauge == gauge.name && !setting.voided && setting.used.gauge.empty())
       readings.push_back({statistics::millimetres(setting.master), statistics::millimetres(setting.shown)});
   return readings;
 }

@@ -163,6 +163,16 @@ TEST(Status, SaysNoPlaceOfALastReadingThatHadNone) {
   EXPECT_NE(run_at(daemon, {"status"}).out.find("last 83.010 mm\n"), std::string::npos);
 }
 
+TEST(Status, SaysWhichGaugeIsOverdueAndWhatItWasSetOn) {
+  FakeDaemon daemon;
+  auto status = a_status();
+  status["gauges"][0].update({{"due", "2026-01-31"}, {"overdue", true}});
+  status["gauges"][0]["setting"]["in"] = "mic";
+  daemon.answers("status", status);
+  EXPECT_NE(run_at(daemon, {"status"}).out.find("bg, set on 83.000 mm in mic, 2 h ago, overdue for calibration since 2026-01-31, last"),
+            std::string::npos);
+}
+
 TEST(Status, SaysWhatTheDiskDidNotTake) {
   FakeDaemon daemon;
   auto status = a_status();

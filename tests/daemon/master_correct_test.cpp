@@ -145,6 +145,8 @@ TEST_F(MasterCorrect, AGaugeThatWasSetInThisOneFollows) {
   const std::int64_t piston = read("piston/1", "mic", "82.950");
   set_bore({{"in", "mic"}}, "0.000");
   const std::int64_t in_mic = bench.bench.settings.back().seq;
+  ASSERT_TRUE(bench.act(recheck, {{"gauge", "bore"}}));
+  bench.press("bore", "0.001");  // follows its setting, and is none of its own
   const std::int64_t bored = read("bore/2/top/pin", "bore", "0.060");
   const auto answer = correct(rod, "74.990");
   ASSERT_TRUE(answer) << answer.error().message;

@@ -189,5 +189,20 @@ TEST_F(Masters, InAnotherGaugeAgainIsACheckOnlyAtTheSameReading) {
   EXPECT_FALSE(setting().drift);
 }
 
+TEST_F(Masters, AnotherGaugeIsNoStandardOfABias) {
+  bench.add_gauge("mic2", {{"measures", "outside"}});
+  for (const char* shown : {"75.001", "75.002"}) {
+    ASSERT_TRUE(bench.act(master, {{"gauge", "mic"}, {"size", "75 mm"}}));
+    bench.press("mic", shown);
+  }
+  const Json bias = study_bias(bench.view(), {{"gauge", "mic"}}).value();
+  EXPECT_EQ(bias["value_mm"], 0.0015);
+  ASSERT_TRUE(bench.act(at, {{"words", {"piston", "1"}}}));
+  bench.press("mic2", "82.950");
+  ASSERT_TRUE(bench.act(master, {{"gauge", "mic"}, {"in", "mic2"}}));
+  bench.press("mic", "82.960");
+  EXPECT_EQ(study_bias(bench.view(), {{"gauge", "mic"}}).value(), bias);
+}
+
 }  // namespace
 }  // namespace tenth

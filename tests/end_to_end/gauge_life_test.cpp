@@ -69,8 +69,7 @@ TEST_F(GaugeLife, PastTheDueDayItIsSaidOnceForEachEngine) {
   EXPECT_EQ(read["overdue"], true);
   EXPECT_EQ(read["state"], "kept");
   EXPECT_EQ(stored(read["seq"])["overdue"], true);
-  const json alert = watch_->next("alert");
-  EXPECT_EQ(alert["what"], "overdue");
+  const json alert = watch_->next("alert", [](const json& event) { return event["what"] == "overdue"; });
   EXPECT_EQ(alert["subject"], "mic");
   EXPECT_EQ(alert["engine"], "E1");
   at_piston("2");

@@ -216,9 +216,9 @@ TEST(GaugeLifeFold, WhatRestsOnNothingIsRefused) {
 TEST(GaugeLifePage, ShowsCalibrationsMastersAndCorrections) {
   Story story;
   const auto calibration = story.calibrate("2026-03-01", nullptr, nullptr);
-  story.again(sample::kRedReading, {{"calibration", calibration}, {"overdue", true}});
   story.again(sample::kSetting, {{"master", "R <80>"}, {"previous", sample::kSetting}});
   story.again(sample::kSetting, {{"in", "mic"}});
+  story.again(sample::kRedReading, {{"calibration", calibration}, {"overdue", true}});
   story.add("setting_correct",
             {{"gauge", "comparator"}, {"setting", sample::kSetting}, {"master_pm", 80'000'500'000}, {"reason", "r"}});
   const Bench bench = story.bench();
@@ -227,9 +227,9 @@ TEST(GaugeLifePage, ShowsCalibrationsMastersAndCorrections) {
   EXPECT_EQ(unbalanced(page), "");
   EXPECT_TRUE(has(page, "C &lt;1&gt; of 2026-01-01 by the room, due 2026-03-01<b>, overdue</b>")) << page;
   EXPECT_TRUE(has(page, "the gauge was overdue for calibration"));
-  EXPECT_TRUE(has(page, "80.000 mm R &lt;80&gt;") || has(page, "80.000 R &lt;80&gt;"));
-  EXPECT_TRUE(has(page, " in mic"));
-  EXPECT_TRUE(has(page, "80.0005, corrected") || has(page, "80.0005 mm, corrected") || has(page, ", corrected"));
+  EXPECT_TRUE(has(page, "80.000 R &lt;80&gt;")) << page;
+  EXPECT_TRUE(has(page, "80.000 in mic"));
+  EXPECT_TRUE(has(page, "80.0005, corrected"));
   const Bench plain = Story().bench();
   EXPECT_TRUE(
       has(html(plain, plain.engines.at("red"), {1, sha256("head")}, "2026-03-02T09:00:00.000000Z"), "none recorded"));

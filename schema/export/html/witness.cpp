@@ -48,9 +48,15 @@ std::string found_words(const Setting& setting, Unit unit) {
   return found + (setting.voided ? element("b", ", void") : "");
 }
 
+/// A certificate gives one place more than people read on a gauge.
+std::string master_figure(Length master, Unit unit) {
+  const Length step = unit == Unit::mm ? Length::from_um(1) : Length::from_pm(2'540'000);
+  return fixed(master, unit, usual_places(unit) + (master.pm() % step.pm() != 0 ? 1 : 0));
+}
+
 std::string master_words(const Setting& setting, Unit unit) {
   const MasterUsed& used = setting.used;
-  return figure(setting.master, unit) + (used.name.empty() ? "" : " " + escaped(used.name)) +
+  return master_figure(setting.master, unit) + (used.name.empty() ? "" : " " + escaped(used.name)) +
          (used.gauge.empty() ? "" : " in " + escaped(used.gauge)) + (setting.corrected ? ", corrected" : "");
 }
 
