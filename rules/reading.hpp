@@ -56,6 +56,8 @@ struct Reading {
   std::optional<std::int64_t> setting;
   std::optional<std::int64_t> calibration;  ///< of its gauge that stood when it was taken
   bool overdue = false;               ///< the due day of that was past
+  std::optional<Length> spread;       ///< of the passes of a rocked gauge: largest less smallest turning point
+  std::optional<int> passes;          ///< how many of those
   bool closed = false;                ///< a good check of the gauge on its master followed
   std::optional<Length> uncertainty, repeatability;  ///< of the gauge, expanded (k = 2); see `joined`
   std::optional<StudyTaken> study;

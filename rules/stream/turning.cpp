@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "rules/names.hpp"
+#include "rules/stream/even.hpp"
 #include "rules/stream/passes.hpp"
 #include "rules/stream/shown.hpp"
 
@@ -94,8 +95,9 @@ bool comes_back(const Seen& seen) {
 
 }  // namespace
 
-tl::expected<Turning, NoTurning> turning_point(Samples samples, Length step) {
+tl::expected<Turning, NoTurning> turning_point(Samples arrived, Length step) {
   assert(step > Length());
+  const std::vector<Sample> samples = evened(arrived);
   if (samples.empty()) return tl::unexpected(NoTurning::too_few);
   auto passes = passes_of(samples);
   leave_out_the_way(passes, samples);
