@@ -6,8 +6,6 @@
 namespace tenth::cli {
 namespace {
 
-constexpr std::chrono::seconds kPatience{30};  // a commit on a bad disk takes seconds, never this long
-
 Result<std::string> line_of(std::int64_t id, const std::string& method, const Json& params) {
   Json given = Json::object();
   for (const auto& [key, value] : params.items())
@@ -49,12 +47,12 @@ Result<Client> Client::connect(const std::string& path) {
                                 "restart tenthd from the same installation as tenth"});
 }
 
-Result<Json> Client::call(const std::string& method, const Json& params) {
+Result<Json> Client::call(const std::string& method, const Json& params, std::chrono::seconds patience) {
   const std::int64_t id = ++calls_;
   const auto line = line_of(id, method, params);
   if (!line) return tl::unexpected(line.error());
   if (const auto sent = socket_.send_line(*line); !sent) return tl::unexpected(sent.error());
-  const auto answer = socket_.read_line(kPatience);
+  const auto answer = socket_.read_line(patience);
   if (!answer) return tl::unexpected(answer.error());
   return parse_answer(*answer, id);
 }

@@ -16,12 +16,17 @@ std::string socket_path(const std::string& option, const World& world);
 /// A conversation with the daemon: hello, calls, events. What cannot be reached or understood: exit status 3.
 class Client {
  public:
+  /// A commit on a bad disk takes seconds, never this long.
+  static constexpr std::chrono::seconds kPatience{30};
+
   static Result<Client> connect(const std::string& path);
 
   /// Keys of `params` that are null are left out.
-  Result<Json> call(const std::string& method, const Json& params);
+  /// `patience` is for a call that takes its time.
+  Result<Json> call(const std::string& method, const Json& params, std::chrono::seconds patience = kPatience);
   /// Waits for the next event, without limit.
   Result<Json> next_event();
+  int descriptor() const { return socket_.descriptor(); }
 
  private:
   explicit Client(Socket socket) : socket_(std::move(socket)) {}

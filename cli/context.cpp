@@ -7,13 +7,13 @@ namespace tenth::cli {
 Context::Context(World& outside, Options given)
     : world(outside), options(std::move(given)), ink(wants_colour(outside)) {}
 
-Result<Json> Context::call(const std::string& method, const Json& params) {
+Result<Json> Context::call(const std::string& method, const Json& params, std::chrono::seconds patience) {
   if (!client_) {
     auto client = Client::connect(socket_path(options.socket, world));
     if (!client) return tl::unexpected(client.error());
     client_ = std::move(*client);
   }
-  return client_->call(method, params);
+  return client_->call(method, params, patience);
 }
 
 Result<Json> Context::next_event() {

@@ -23,8 +23,10 @@ class Context {
  public:
   Context(World& outside, Options given);
 
-  Result<Json> call(const std::string& method, const Json& params = Json::object());
+  Result<Json> call(const std::string& method, const Json& params = Json::object(), std::chrono::seconds patience = Client::kPatience);
   Result<Json> next_event();
+  /// Of the conversation, for a signal's handler; -1 before the first call.
+  int descriptor() const { return client_ ? client_->descriptor() : -1; }
 
   /// The call's result: one JSON document with `--json`, else as `show` puts it.
   using Show = void (*)(Context& context, const Json& result);

@@ -19,6 +19,8 @@ class Socket {
   Result<bool> send_line(const std::string& line);
   /// The next line without its LF. Refused: cut, longer than any answer, or nothing within `patience`.
   Result<std::string> read_line(std::optional<std::chrono::milliseconds> patience);
+  /// For a signal's handler that ends a wait: shutdown(2) on it makes `read_line` give up.
+  int descriptor() const { return descriptor_; }
 
  private:
   explicit Socket(int descriptor, std::string path) : descriptor_(descriptor), path_(std::move(path)) {}

@@ -11,6 +11,7 @@
 #include <chrono>
 #include <exception>
 
+#include "daemon/acts/lookup.hpp"
 #include "daemon/events.hpp"
 #include "daemon/params.hpp"
 #include "schema/store/ledger.hpp"
@@ -44,7 +45,8 @@ Client::Client(Socket socket, Methods& methods, Actor actor, std::function<void(
       actor_(std::move(actor)),
       on_end_(std::move(on_end)),
       hello_timer_(socket_.get_executor()),
-      outbox_timer_(socket_.get_executor(), asio::steady_timer::time_point::max()) {}
+      outbox_timer_(socket_.get_executor(), asio::steady_timer::time_point::max()),
+      record_timer_(socket_.get_executor()) {}
 
 void Client::start() {
   asio::co_spawn(socket_.get_executor(), read(shared_from_this()), log_error);
@@ -97,6 +99,7 @@ asio::awaitable<Result<Json>> Client::answer(const Request& request) {
     co_return wrong_words("hello", "the first call is not `hello`", "say hello first (schema/wire.md)");
   }
   if (request.method == "watch") co_return watch(request.params);
+  if (request.method == "gauge.record") co_return record(request.params);
   co_return co_await methods_.call(actor_, request.method, request.params);
 }
 
@@ -120,6 +123,24 @@ Result<Json> Client::watch(const Json& object) {
   watched_engine_ = engine;
   since_ = since;
   return Json::object();
+}
+
+Result<Json> Client::record(const Json& object) {
+  constexpr std::int64_t kMost_s = 86'400;
+  const Params params(object);
+  TENTH_TRY(const std::string name, params.text("gauge"));
+  TENTH_TRY(const std::optional<std::int64_t> for_s, params.maybe_number("for_s"));
+  TENTH_TRY(const Gauge* const gauge, gauge_named(methods_.desk().view().bench, name));
+  if (watching_ || recorded_) return refuse("watching", "this connection watches already", "open another");
+  if (gauge->port == "hand") return refuse("hand", "gauge `" + name + "` has no wire", "record another");
+  if (for_s.value_or(1) < 1 || for_s.value_or(1) > kMost_s) return wrong_words("for", "recording takes from 1 to 86400 seconds", "give whole seconds");
+  recorded_ = name;
+  ++methods_.desk().live(name).recorders;
+  record_timer_.expires_after(std::chrono::seconds(for_s.value_or(kMost_s)));
+  record_timer_.async_wait([weak = weak_from_this()](const boost::system::error_code& error) {
+    if (const auto self = weak.lock(); self && !error) self->send(event_line({{"event", "recorded"}, {"gauge", *self->recorded_}}));
+  });
+  return Json{{"gauge", name}};
 }
 
 /// From this line on nothing is missed: the hello, then what is replayed, then what happens.
@@ -164,13 +185,15 @@ asio::awaitable<void> Client::replay(std::shared_ptr<Client> self, std::int64_t 
 }
 
 bool Client::wanted(const Json& event) const {
+  const bool wire = event.at("event") == "wire";
+  if (wire || recorded_) return wire && recorded_ && event.at("gauge") == *recorded_;
   if (!watched_engine_) return true;
   const auto engine = event.find("engine");
   return engine == event.end() || engine->is_null() || *engine == *watched_engine_;
 }
 
 void Client::tell(const Json& event, std::int64_t seq) {
-  if (!watching_ || replaying_ || ending_ || (seq != 0 && seq < told_) || !wanted(event)) return;
+  if ((!watching_ && !recorded_) || replaying_ || ending_ || (seq != 0 && seq < told_) || !wanted(event)) return;
   if (outbox_bytes_ > kMostUnreadBytes) {
     outbox_.clear();
     outbox_bytes_ = 0;
@@ -227,6 +250,8 @@ void Client::close() {
   socket_.close(ignored);
   hello_timer_.cancel();
   outbox_timer_.cancel();
+  record_timer_.cancel();
+  if (recorded_) --methods_.desk().live(*recorded_).recorders;
   on_end_(*this);
 }
 

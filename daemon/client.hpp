@@ -36,6 +36,7 @@ class Client : public std::enable_shared_from_this<Client> {
   boost::asio::awaitable<Result<Json>> answer(const Request& request);
   Result<Json> hello(const Json& params);
   Result<Json> watch(const Json& params);
+  Result<Json> record(const Json& params);
   void begin_watch();
   bool wanted(const Json& event) const;
   void send(std::string line);
@@ -51,6 +52,8 @@ class Client : public std::enable_shared_from_this<Client> {
   std::deque<std::string> outbox_;
   std::size_t outbox_bytes_ = 0;
   bool greeted_ = false, ending_ = false;
+  std::optional<std::string> recorded_;  ///< the gauge whose wire it wants, and nothing else
+  boost::asio::steady_timer record_timer_;
   bool watching_ = false, replaying_ = false;
   std::optional<std::string> watched_engine_;
   std::optional<std::int64_t> since_;

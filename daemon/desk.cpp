@@ -102,7 +102,7 @@ void Desk::wake() {
   });
 }
 
-Draft Desk::draft(Actor actor) { return {decided_, std::move(actor), setup_.clock->now(), boot_, setup_.rules}; }
+Draft Desk::draft(Actor actor) { return {decided_, std::move(actor), setup_.clock->now(), boot_, setup_.rules, live_}; }
 
 void Desk::collect(Draft& draft) {
   tell_alerts(draft);

@@ -115,7 +115,7 @@ class Desk {
 
   Setup setup_;
   Bench decided_, stored_;
-  std::map<std::string, LiveGauge> live_;
+  LiveGauges live_;
   std::deque<Waiting> happenings_;
   std::deque<Command> commands_;
   Batch batch_;

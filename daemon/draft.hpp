@@ -38,13 +38,14 @@ struct Pending {
 /// act sees them. An act refuses before its first `append` or not at all.
 class Draft {
  public:
-  Draft(Bench& bench, Actor actor, Instant now, std::string boot, const IntakeRules& rules)
-      : bench_(bench), actor_(std::move(actor)), now_(now), boot_(std::move(boot)), rules_(rules) {}
+  Draft(Bench& bench, Actor actor, Instant now, std::string boot, const IntakeRules& rules, const LiveGauges& live)
+      : bench_(bench), actor_(std::move(actor)), now_(now), boot_(std::move(boot)), rules_(rules), live_(live) {}
 
   const Bench& bench() const { return bench_; }
   const Actor& actor() const { return actor_; }
   const Instant& now() const { return now_; }
   const IntakeRules& rules() const { return rules_; }
+  const LiveGauges& live() const { return live_; }
 
   /// Completes the body (time, clocks, salt, who) and appends it; returns its seq.
   std::int64_t append(const std::string& kind, Json body);
@@ -65,6 +66,7 @@ class Draft {
   Instant now_;
   std::string boot_;
   const IntakeRules& rules_;
+  const LiveGauges& live_;
   std::set<std::string> touched_;
   bool bench_touched_ = false;
   std::vector<Pending> pending_;

@@ -17,7 +17,12 @@ Json age_s(const View& view, const std::string& time) {
 
 /// A gauge that is entered by hand has no port that could be gone.
 LiveGauge live_of(const View& view, const Gauge& gauge) {
-  if (gauge.port == "hand") return {"open", "", std::nullopt};
+  if (gauge.port == "hand") {
+    LiveGauge live;
+    live.state = "open";
+    live.why.clear();
+    return live;
+  }
   const auto found = view.live.find(gauge.name);
   return found == view.live.end() ? LiveGauge{} : found->second;
 }
@@ -63,7 +68,8 @@ Json gauge_json(const View& view, const Gauge& gauge) {
                {"reads", name(gauge.reads)},
                {"measures", name(gauge.measures)},
                {"unit", gauge.unit ? Json(name(*gauge.unit)) : Json(nullptr)},
-               {"channel", nullptr},
+               {"channel", gauge.channel.empty() ? Json(nullptr) : Json(gauge.channel)},
+               {"capture", name(gauge.capture)},
                {"resolution_mm", mm(gauge.resolution)},
                {"drift_mm", mm(gauge.drift)},
                {"uncertainty_mm", mm(gauge.uncertainty)},

@@ -5,10 +5,13 @@
 #include <boost/asio/steady_timer.hpp>
 #include <boost/asio/this_coro.hpp>
 #include <boost/asio/use_awaitable.hpp>
+#include <chrono>
 #include <map>
 #include <vector>
 
+#include "daemon/listen.hpp"
 #include "daemon/params.hpp"
+#include "daemon/pedals.hpp"
 #include "daemon/queries.hpp"
 #include "rules/nearest.hpp"
 #include "schema/store/ledger.hpp"
@@ -23,7 +26,7 @@ const std::map<std::string, Desk::Act, std::less<>>& acts() {
   static const std::map<std::string, Desk::Act, std::less<>> table = {
       {"engine.add", engine_add}, {"engine.use", engine_use},   {"operator.add", operator_add}, {"operator.use", operator_use},
       {"engine.respec", engine_respec}, {"decide", make_decision}, {"install", install_part}, {"mate", mate_parts},
-      {"gauge.add", gauge_add},   {"gauge.drop", gauge_drop},   {"at", at},                     {"at.common", at_common},
+      {"gauge.add", gauge_add},   {"gauge.drop", gauge_drop}, {"gauge.change", gauge_change}, {"pedal.add", pedal_add}, {"pedal.drop", pedal_drop},   {"at", at},                     {"at.common", at_common},
       {"at.none", at_none},       {"round", round_begin},       {"next", round_next},           {"back", round_back},
       {"master", master},         {"recheck", recheck},         {"enter", enter},               {"stage", stage_begin},
       {"note", add_note},
@@ -36,7 +39,7 @@ const std::map<std::string, Desk::Act, std::less<>>& acts() {
 
 const std::map<std::string, Query, std::less<>>& queries() {
   static const std::map<std::string, Query, std::less<>> table = {
-      {"engine.list", engine_list}, {"operator.list", operator_list}, {"gauge.list", gauge_list}, {"readings", readings},
+      {"engine.list", engine_list}, {"operator.list", operator_list}, {"gauge.list", gauge_list}, {"gauge.find", gauge_find}, {"gauge.profiles", gauge_profiles}, {"pedal.list", pedal_list}, {"readings", readings},
       {"budget", budget},             {"masters.list", masters_list},             {"check", check},
       {"charts", charts},             {"study", study},               {"study.list", study_list}, {"study.bias", study_bias},
       {"study.linearity", study_linearity},             {"alerts", alerts},               {"status", status}};
@@ -59,6 +62,21 @@ asio::awaitable<Result<Json>> perform(Desk& desk, Actor actor, Desk::Act act, st
   co_return std::move(**answered);
 }
 
+/// A reading of what a gauge shows: now, or over the seconds of rocking that begin now.
+asio::awaitable<Result<Json>> take_shown(Desk& desk, Actor actor, Json object) {
+  constexpr std::int64_t kMost_s = 60;
+  const auto seconds = Params(object).maybe_number("turning_s");
+  if (!seconds) co_return tl::unexpected(seconds.error());
+  if (*seconds) {
+    if (**seconds < 1 || **seconds > kMost_s) co_return wrong_words("turning", "rocking takes from 1 to 60 seconds", "give whole seconds");
+    object["since_ns"] = desk.clock().now().mono_ns;
+    asio::steady_timer rocking(co_await asio::this_coro::executor, std::chrono::seconds(**seconds));
+    boost::system::error_code ignored;
+    co_await rocking.async_wait(asio::redirect_error(asio::use_awaitable, ignored));
+  }
+  co_return co_await perform(desk, std::move(actor), take, "take", std::move(object));
+}
+
 constexpr std::int64_t kMostEntries = 500;
 constexpr std::size_t kMostEntryBytes = 512 * 1024;
 
@@ -68,6 +86,8 @@ asio::awaitable<Result<Json>> Methods::call(Actor actor, std::string method, Jso
   if (const auto act = acts().find(method); act != acts().end())
     co_return co_await perform(desk_, std::move(actor), act->second, method, std::move(params));
   if (const auto query = queries().find(method); query != queries().end()) co_return query->second(desk_.view(), params);
+  if (method == "take") co_return co_await take_shown(desk_, std::move(actor), std::move(params));
+  if (method == "gauge.listen") co_return co_await gauge_listen(desk_, std::move(params));
   if (method == "entries") co_return entries(params);
   co_return wrong_words("method", "there is no method `" + method + "`", "see schema/wire.md");
 }

@@ -112,7 +112,8 @@ Result<Opened> open_ledger(const fs::path& state, bool anew, const Clock& clock,
   TENTH_TRY(Ledger ledger, Ledger::open(file));
   Opened opened{std::move(ledger), std::move(bench), head_hash};
   const IntakeRules rules;
-  Draft draft(opened.bench, self, clock.now(), clock.boot(), rules);
+  const LiveGauges live;
+  Draft draft(opened.bench, self, clock.now(), clock.boot(), rules, live);
   if (opened.bench.seq == 0) draft.append("ledger", first_body(old));
   draft.append("start", {{"program", "tenthd"}, {"version", TENTH_VERSION}, {"pid", getpid()}});
   if (auto stored = append_now(opened, draft); !stored) return tl::unexpected(stored.error());

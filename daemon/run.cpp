@@ -11,10 +11,12 @@
 #include <filesystem>
 
 #include "daemon/desk.hpp"
-#include "daemon/gauge_session.hpp"
 #include "daemon/login.hpp"
 #include "daemon/opening.hpp"
+#include "daemon/pedals.hpp"
 #include "daemon/server.hpp"
+#include "daemon/sessions.hpp"
+#include "drivers/link/open_port.hpp"
 
 namespace tenth {
 namespace {
@@ -35,7 +37,8 @@ class Running {
                std::move(opened.bench), opened.head_hash, &clock, config.intake, self,
                [state = config.state] { return free_bytes(state); }}),
         methods_(desk_, config.state / "ledger.db"),
-        sessions_(loop.get_executor(), desk_, drivers::open_serial),
+        sessions_(loop.get_executor(), desk_, drivers::open_port),
+        pedals_(loop.get_executor(), desk_, drivers::open_port, self),
         signals_(loop, SIGTERM, SIGINT),
         last_bytes_(loop) {}
 
@@ -54,7 +57,8 @@ class Running {
   StoreThread store_;
   Desk desk_;
   Methods methods_;
-  GaugeSessions sessions_;
+  Sessions sessions_;
+  Pedals pedals_;
   std::unique_ptr<Server> server_;
   asio::signal_set signals_;
   asio::steady_timer last_bytes_;
@@ -64,8 +68,12 @@ class Running {
 Result<void> Running::start(const fs::path& socket) {
   TENTH_TRY(server_, Server::listen(loop_.get_executor(), methods_, socket));
   desk_.listen([this](const Json& event, std::int64_t seq) { server_->tell(event, seq); },
-               [this](const Entry& entry) { sessions_.follow(entry, desk_.view().bench); });
+               [this](const Entry& entry) {
+                 sessions_.follow(entry, desk_.view().bench);
+                 pedals_.follow(entry, desk_.view().bench);
+               });
   sessions_.start_all(desk_.view().bench);
+  pedals_.start_all(desk_.view().bench);
   server_->start();
   signals_.async_wait([this](const boost::system::error_code& error, int) {
     if (!error) stop();
@@ -79,6 +87,7 @@ void Running::stop() {
   last_bytes_.expires_after(kLastBytes);
   last_bytes_.async_wait([this](const boost::system::error_code&) {
     sessions_.stop_all();
+    pedals_.stop_all();
     desk_.happen("daemon", [](Draft& draft) { draft.append("stop", {{"program", "tenthd"}, {"version", TENTH_VERSION}}); });
     desk_.when_idle([this](bool stored) {
       all_stored_ = stored;

@@ -14,6 +14,14 @@ std::string_view name(FaultReason why) {
       return "noise";
     case FaultReason::parity:
       return "parity";
+    case FaultReason::status:
+      return "status";
+    case FaultReason::silent:
+      return "silent";
+    case FaultReason::out_of_range:
+      return "out_of_range";
+    case FaultReason::turning:
+      return "turning";
   }
   return "";
 }

@@ -23,12 +23,15 @@ struct Received {
 struct Measurement {
   std::string raw;   ///< the frame without its end, bytes as received
   std::string text;  ///< the number as sent, as `schema/wire.md` defines it for each format
-  Length value;      ///< exact, in the frame's unit, else in the gauge's
+  Length value;      ///< exact, in the frame's unit, else the profile's, else the gauge's; after scale and sign
   Unit unit = Unit::mm;
   bool unit_in_frame = false;
+  std::string channel = {};  ///< of an interface box; empty where frames name none
+  Length step = {};          ///< what one more in the last place of `text` makes of the value
 };
 
-enum class FaultReason { bad_frame, too_long, cut_short, noise, parity };
+/// `silent` and `turning` are no bytes: no answer came, or values that gave no reading.
+enum class FaultReason { bad_frame, too_long, cut_short, noise, parity, status, silent, out_of_range, turning };
 
 /// Bytes thrown away, and why. Nothing that arrives vanishes without one.
 struct Fault {
@@ -36,33 +39,25 @@ struct Fault {
   std::string text;  ///< for people
   std::string raw;   ///< the bytes thrown away (their first 256)
   std::size_t bytes = 0;
+  bool stale = false;  ///< an answer to an earlier question: the one to the last may still come
 };
 
 using Event = std::variant<Measurement, Fault>;
 
-/// Bytes of one wire format into measurements. Pure: no clock, no port. Never throws on any input.
+/// One side of the talk with a gauge: bytes of its wire format into measurements, and what to ask where it is polled.
+/// Pure: no clock, no port. Never throws on any input.
 /// Feeding a stream whole, byte by byte or split anywhere gives the same events.
 class Decoder {
  public:
   virtual ~Decoder() = default;
   virtual std::vector<Event> feed(std::span<const Received> bytes) = 0;
+  /// The line has been quiet as long as an answer or the rest of a frame may take: an unfinished one becomes a fault.
+  virtual std::vector<Event> silence() = 0;
   /// The port is closing: an unfinished frame becomes a `cut_short` fault.
   virtual std::vector<Event> finish() = 0;
+  /// The bytes of the next question; empty: nothing is ever asked.
+  virtual std::string ask() = 0;
 };
-
-/// A format that Tenth ships.
-struct Format {
-  std::string name;  ///< "line", "bcd13", "bin24": what `gauge add --profile` takes
-  std::string title;
-  std::string definition;  ///< the whole definition as text; its SHA-256 is stored with each reading
-  bool unit_in_frame;      ///< every frame names its unit; else `gauge add --unit` is required
-  bool whole_by_length;    ///< a frame's fixed length shows that its beginning was seen
-  std::unique_ptr<Decoder> (*make)(std::optional<Unit> unit);
-};
-
-/// All formats, by name. `find_format` gives nullptr for an unknown name.
-std::span<const Format> formats();
-const Format* find_format(const std::string& name);
 
 std::string_view name(FaultReason);
 

@@ -3,6 +3,7 @@
 #include <ostream>
 
 #include "cli/command.hpp"
+#include "cli/profiles.hpp"
 #include "cli/render/gauge.hpp"
 #include "cli/words.hpp"
 
@@ -16,23 +17,33 @@ constexpr std::array<const char*, 4> kLengthHelp = {
     "Expanded uncertainty (k = 2) of a size", "Expanded repeatability (k = 2)"};
 
 struct Words {
-  std::string name, port, profile, reads, measures, unit, channel, expansion, serial;
+  std::string name, port, profile, reads, measures, unit, channel, expansion, serial, capture, settle_band;
+  std::optional<std::int64_t> settle_for_ms;
   std::array<std::string, kLengths.size()> lengths;
 };
 
-Result<Json> params_of(const Words& words, std::optional<Unit> common) {
+Result<Json> params_of(const Words& words, const World& world, std::optional<Unit> common) {
   std::optional<Unit> bare = common;
   if (!words.unit.empty()) bare = parse_unit(words.unit).value();
   Json params = {{"name", words.name},
-                 {"port", words.port},
-                 {"profile", words.profile},
+                 {"port", given(words.port)},
+                 {"profile", given(words.profile)},
+                 {"capture", given(words.capture)},
+                 {"settle_for_ms", or_null(words.settle_for_ms)},
                  {"reads", given(words.reads)},
                  {"measures", given(words.measures)},
                  {"gauge_unit", given(words.unit)},
                  {"channel", given(words.channel)},
                  {"expansion", given(words.expansion)},
                  {"serial", given(words.serial)}};
+  if (!words.profile.empty()) {
+    TENTH_TRY(const auto whole, profile_text(world, words.profile));
+    if (whole) params["profile_text"] = *whole;
+  }
   if (bare) params["unit"] = name(*bare);
+  if (!words.settle_band.empty()) {
+    TENTH_TRY(params["settle_band"], length_text({words.settle_band}, bare));
+  }
   for (std::size_t i = 0; i < kLengths.size(); ++i) {
     if (words.lengths[i].empty()) continue;
     const auto length = length_text({words.lengths[i]}, bare);
@@ -46,11 +57,11 @@ void show_dropped(Context& context, const Json& gauge) {
   context.world.out << "gauge " << text(gauge, "gauge") << " dropped; its readings stay\n";
 }
 
-Action declare_add(CLI::App& app) {
-  auto words = std::make_shared<Words>();
+/// What `add` and `change` have in common.
+void declare_words(CLI::App& app, const std::shared_ptr<Words>& words, bool required) {
   app.add_option("NAME", words->name, "What you call it")->required()->check(not_blank());
-  app.add_option("--port", words->port, "A device, or 'hand' for a gauge without a wire")->required();
-  app.add_option("--profile", words->profile, "What it speaks: line, bcd13 or bin24")->required();
+  app.add_option("--port", words->port, "A device, usb:SERIAL, usb:@SOCKET, tcp:HOST:PORT,\nkeys:NAME, or hand")->required(required);
+  app.add_option("--profile", words->profile, "What it speaks: one of 'tenth gauge profiles', or a\nfile")->required(required);
   app.add_option("--reads", words->reads, "size, or deviation from its setting")->check(one_of({"size", "deviation"}));
   app.add_option("--measures", words->measures, "inside, outside, depth, gap or any")
       ->check(one_of({"inside", "outside", "depth", "gap", "any"}));
@@ -60,10 +71,27 @@ Action declare_add(CLI::App& app) {
     app.add_option(std::string("--") + kLengths[i], words->lengths[i], kLengthHelp[i])->type_name("L");
   app.add_option("--expansion", words->expansion, "Its thermal expansion in 1e-6/K");
   app.add_option("--serial", words->serial, "Its serial number");
+  app.add_option("--capture", words->capture, "How one that sends all the time gives readings:\nasked, turning or settled")
+      ->check(one_of({"asked", "turning", "settled"}));
+  app.add_option("--settle-band", words->settle_band, "Settled: values lie within this")->type_name("L");
+  app.add_option("--settle-for-ms", words->settle_for_ms, "Settled: for so many milliseconds")->type_name("MS")->check(whole_from(1));
+}
+
+Action declare_add(CLI::App& app) {
+  auto words = std::make_shared<Words>();
+  declare_words(app, words, true);
   return [words](Context& context) -> Result<Exit> {
-    const auto params = params_of(*words, context.options.unit);
-    if (!params) return tl::unexpected(params.error());
-    return context.ask("gauge.add", *params, show_gauge);
+    TENTH_TRY(const Json params, params_of(*words, context.world, context.options.unit));
+    return context.ask("gauge.add", params, show_gauge);
+  };
+}
+
+Action declare_change(CLI::App& app) {
+  auto words = std::make_shared<Words>();
+  declare_words(app, words, false);
+  return [words](Context& context) -> Result<Exit> {
+    TENTH_TRY(const Json params, params_of(*words, context.world, context.options.unit));
+    return context.ask("gauge.change", params, show_gauge);
   };
 }
 
@@ -84,8 +112,13 @@ std::vector<Command> gauge_commands() {
       {"gauge add",
        "Add a gauge and the port it hangs on",
        {"tenth gauge add bore --port /dev/ttyUSB0 --profile line --reads deviation --measures inside --unit mm",
-        "tenth gauge add mic --port hand --profile line --measures outside --unit in --uncertainty 0.0001"},
+        "tenth gauge add mic --port hand --profile line --measures outside --unit in --uncertainty 0.0001",
+        "tenth gauge add probe --port tcp:192.168.0.7:4001 --profile query --measures outside --unit mm"},
        declare_add},
+      {"gauge change",
+       "Change what is said of a gauge; what is not named stays",
+       {"tenth gauge change bore --port usb:0042", "tenth gauge change bore --drift 0.002"},
+       declare_change},
       {"gauge list", "Show all gauges", {"tenth gauge list"}, declare_list},
       {"gauge drop", "Let go of a gauge and its port", {"tenth gauge drop mic"}, declare_drop},
   };

@@ -27,6 +27,7 @@ Decided operator_use(Draft&, const Json& params);
 
 // gauges.cpp
 Decided gauge_add(Draft&, const Json& params);
+Decided gauge_change(Draft&, const Json& params);
 Decided gauge_drop(Draft&, const Json& params);
 
 // masters.cpp
@@ -51,6 +52,11 @@ Decided round_begin(Draft&, const Json& params);
 Decided round_next(Draft&, const Json& params);
 Decided round_back(Draft&, const Json& params);
 
+// pedals.cpp
+Decided pedal_add(Draft&, const Json& params);
+Decided pedal_drop(Draft&, const Json& params);
+// take.cpp
+Decided take(Draft&, const Json& params);
 // by_hand.cpp
 Decided enter(Draft&, const Json& params);
 

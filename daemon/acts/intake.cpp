@@ -14,14 +14,6 @@
 namespace tenth {
 namespace {
 
-/// A gauge that reads deviations has no size until it was set; one that reads sizes is right by itself.
-std::optional<Length> size_of(const Gauge* gauge, Length shown) {
-  if (gauge == nullptr) return shown;
-  if (const auto& setting = gauge->setting) return setting->master + (shown - setting->shown);
-  if (gauge->reads == Reads::size) return shown;
-  return std::nullopt;
-}
-
 bool setting_is_old(const Gauge& gauge, const Draft& draft) {
   if (!gauge.setting) return false;
   const auto confirmed = wall_us_from(gauge.confirmed_time).value_or(0);
@@ -91,7 +83,19 @@ void put_who(Json& body, const Draft& draft, const Value& value, const Gauge* ga
   body["program"] = "tenthd " TENTH_VERSION;
 }
 
+/// The stream itself, beside the reading that was made of it.
+void keep_stream(Draft& draft, const Value& value, std::int64_t reading, const Json& engine) {
+  draft.append("stream", {{"gauge", *value.gauge}, {"engine", engine}, {"reading", reading}, {"samples", value.turned->samples}});
+}
+
 }  // namespace
+
+std::optional<Length> size_of(const Gauge* gauge, Length shown) {
+  if (gauge == nullptr) return shown;
+  if (const auto& setting = gauge->setting) return setting->master + (shown - setting->shown);
+  if (gauge->reads == Reads::size) return shown;
+  return std::nullopt;
+}
 
 bool waited_too_long(const Awaited& awaited, const Instant& arrived) {
   return arrived.wall_us - wall_us_from(awaited.time).value_or(0) >= kAwait_us;
@@ -126,7 +130,11 @@ std::int64_t take_value(Draft& draft, const Value& value, const Standing& standi
   put_where(body, draft, standing);
   put_who(body, draft, value, gauge);
   put_temperature(body, draft, size, gauge, standing);
+  body["spread_pm"] = value.turned ? Json(value.turned->turning.spread.pm()) : Json(nullptr);
+  body["passes"] = value.turned ? Json(value.turned->turning.passes) : Json(nullptr);
+  const Json engine = body["engine"];
   const std::int64_t seq = draft.append("reading", std::move(body));
+  if (value.turned) keep_stream(draft, value, seq, engine);
   if (doubts.empty()) advance(draft, value.gauge, *standing.engine, *standing.place);
   return seq;
 }
@@ -147,10 +155,11 @@ std::int64_t take_frame(Draft& draft, const Frame& frame) {
   value.unit = frame.measurement.unit;
   value.value = frame.measurement.value;
   value.unit_differs = unit_differs;
-  value.too_soon = standing.round && frame.since_last_ns && *frame.since_last_ns < draft.rules().settle_ms * 1'000'000;
+  value.too_soon = standing.round && frame.since_last_ns && *frame.since_last_ns < frame.settle_ms.value_or(draft.rules().settle_ms) * 1'000'000;
   value.damaged = frame.damaged;
   value.arrived = frame.arrived;
   value.dropped = frame.dropped;
+  value.turned = frame.turned;
   return take_value(draft, value, standing);
 }
 

@@ -6,6 +6,7 @@
 #include "daemon/draft.hpp"
 #include "drivers/decoder.hpp"
 #include "rules/reading.hpp"
+#include "rules/stream/turning.hpp"
 
 namespace tenth {
 
@@ -20,6 +21,12 @@ struct Before {
   std::optional<Awaited> awaited;
 };
 
+/// A rocked gauge: its turning point, and the stream that it was found in, packed.
+struct Turned {
+  stream::Turning turning;
+  std::string samples;
+};
+
 /// A frame from a gauge's port, as its session hands it in.
 struct Frame {
   std::string gauge;
@@ -29,6 +36,8 @@ struct Frame {
   std::optional<std::int64_t> since_last_ns; ///< since the gauge's last frame
   std::size_t dropped = 0;                   ///< bytes thrown away since the frame before
   std::optional<Before> before;
+  std::optional<std::int64_t> settle_ms = {};     ///< the profile's, instead of the intake's
+  std::optional<Turned> turned = {};              ///< the value is a turning point
 };
 
 /// A fault of a port: bytes thrown away. `count` above 1 where the valve held some back.
@@ -60,7 +69,12 @@ struct Value {
   bool unit_differs = false, too_soon = false, damaged = false;
   std::optional<Instant> arrived;
   std::size_t dropped = 0;
+  std::optional<Turned> turned;
 };
+
+/// The absolute size where the gauge shows this: after its setting; empty where it has none and reads deviations.
+/// `gauge` null: a value by hand.
+std::optional<Length> size_of(const Gauge* gauge, Length shown);
 
 /// Appends a reading at the standing given, with its doubts; moves the round on if it is kept. Returns its seq.
 std::int64_t take_value(Draft& draft, const Value& value, const Standing& standing);

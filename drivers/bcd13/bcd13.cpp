@@ -4,15 +4,12 @@
 
 #include "drivers/decimal.hpp"
 #include "drivers/hex_digits.hpp"
+#include "drivers/number.hpp"
 
 namespace tenth::drivers {
 namespace {
 
 constexpr unsigned kMostPlaces = 5;
-
-std::unique_ptr<Decoder> make(std::optional<Unit>) {
-  return std::make_unique<FrameDecoder>(Framing{}, parse_bcd13);
-}
 
 /// Why the digits are no frame; empty where they are one.
 std::string wrong_with(const std::array<unsigned, 13>& digits) {
@@ -29,30 +26,20 @@ std::string wrong_with(const std::array<unsigned, 13>& digits) {
   return "";
 }
 
-}  // namespace
-
-Parsed parse_bcd13(std::string_view frame) {
+Parsed parse(const Profile& profile, std::string_view frame) {
   const auto digits = hex_digits<13>(frame);
   if (!digits) return bad_frame("the frame is not 13 hexadecimal digits");
   if (auto wrong = wrong_with(*digits); !wrong.empty()) return bad_frame(std::move(wrong));
   const Unit unit = (*digits)[12] == 1 ? Unit::in : Unit::mm;
   const bool negative = (*digits)[4] == 8;
-  std::string text = decimal(negative, std::string(frame.substr(5, 6)), (*digits)[11]);
-  const auto value = length_from_decimal(text, unit);
-  if (!value) return bad_frame(value.error().message);
-  return Measurement{.raw = {}, .text = std::move(text), .value = *value, .unit = unit, .unit_in_frame = true};
+  const std::string text = decimal(negative, std::string(frame.substr(5, 6)), (*digits)[11]);
+  return measured(profile, text, text, unit, true);
 }
 
-Format bcd13_format() {
-  return Format{.name = "bcd13",
-                .title = "13-digit BCD frame",
-                .definition = R"(format = "tenth-profile-1"
-title = "13-digit BCD frame"
-speaks = "bcd13"
-)",
-                .unit_in_frame = true,
-                .whole_by_length = true,
-                .make = make};
+}  // namespace
+
+std::unique_ptr<Decoder> make_bcd13(const Profile& profile, std::optional<Unit>, Wire) {
+  return std::make_unique<FrameDecoder>(profile.frame, profile.trigger.ask, [profile](std::string_view frame) { return parse(profile, frame); });
 }
 
 }  // namespace tenth::drivers

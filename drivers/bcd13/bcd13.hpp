@@ -1,11 +1,10 @@
 #pragma once
 
-#include "drivers/frame_decoder.hpp"
+#include "drivers/catalog.hpp"
 
 namespace tenth::drivers {
 
 /// 13 decimal digits, each as one hexadecimal character (format: `drivers/bcd13/README.md`).
-Parsed parse_bcd13(std::string_view frame);
-Format bcd13_format();
+std::unique_ptr<Decoder> make_bcd13(const Profile& profile, std::optional<Unit> unit, Wire wire);
 
 }  // namespace tenth::drivers

@@ -1,11 +1,10 @@
 #pragma once
 
-#include "drivers/frame_decoder.hpp"
+#include "drivers/catalog.hpp"
 
 namespace tenth::drivers {
 
 /// A 24-bit number as 6 hexadecimal characters (format: `drivers/bin24/README.md`).
-Parsed parse_bin24(std::string_view frame);
-Format bin24_format();
+std::unique_ptr<Decoder> make_bin24(const Profile& profile, std::optional<Unit> unit, Wire wire);
 
 }  // namespace tenth::drivers

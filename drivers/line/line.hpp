@@ -1,12 +1,11 @@
 #pragma once
 
-#include "drivers/frame_decoder.hpp"
+#include "drivers/catalog.hpp"
 
 namespace tenth::drivers {
 
-/// A line of text with one decimal number (format: `drivers/line/README.md`). `unit` is that of a frame that names
-/// none.
-Parsed parse_line(std::string_view frame, std::optional<Unit> unit);
-Format line_format();
+/// Frames of characters with one decimal number, found by the profile's pattern (format: `drivers/line/README.md`):
+/// sent at a press, on their own, typed as by a keyboard, or as the answer to a question.
+std::unique_ptr<Decoder> make_line(const Profile& profile, std::optional<Unit> unit, Wire wire);
 
 }  // namespace tenth::drivers

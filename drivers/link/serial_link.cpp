@@ -9,8 +9,9 @@
 #include <cerrno>
 #include <cstring>
 
-#include "drivers/link/link.hpp"
 #include "drivers/link/marks.hpp"
+#include "drivers/link/open_port.hpp"
+#include "drivers/link/port_identity.hpp"
 #include "drivers/link/port_lock.hpp"
 #include "drivers/link/port_settings.hpp"
 
@@ -21,14 +22,16 @@ namespace asio = boost::asio;
 
 class SerialLink final : public Link {
  public:
-  SerialLink(asio::posix::stream_descriptor port) : port_(std::move(port)) {}
+  SerialLink(asio::posix::stream_descriptor port, std::string path) : port_(std::move(port)), path_(std::move(path)) {}
   SerialLink(const SerialLink&) = delete;
   SerialLink& operator=(const SerialLink&) = delete;
   ~SerialLink() override { SerialLink::close(); }
 
   asio::awaitable<Chunk> read() override;
   std::vector<Received> read_rest() override;
+  bool write(std::string_view bytes) override;
   bool bytes_waited() const override { return bytes_waited_; }
+  std::string device() const override { return port_identity(path_); }
   void close() override;
 
   int descriptor() { return port_.native_handle(); }
@@ -36,6 +39,7 @@ class SerialLink final : public Link {
 
  private:
   asio::posix::stream_descriptor port_;
+  std::string path_;
   Marks marks_;
   std::array<std::uint8_t, 4096> buffer_{};
   std::vector<Received> waiting_;  ///< read when the port was opened
@@ -71,6 +75,10 @@ asio::awaitable<Chunk> SerialLink::read() {
     waiting_ = marks_.take(std::span(buffer_).first(count));
   }
   co_return Chunk{std::exchange(waiting_, {}), false, {}};
+}
+
+bool SerialLink::write(std::string_view bytes) {
+  return ::write(descriptor(), bytes.data(), bytes.size()) == static_cast<ssize_t>(bytes.size());
 }
 
 void SerialLink::close() {
@@ -113,7 +121,7 @@ Result<int> open_device(const std::string& path) {
 
 }  // namespace
 
-Result<std::unique_ptr<Link>> open_serial(const asio::any_io_executor& executor, const std::string& path) {
+Result<std::unique_ptr<Link>> open_serial(const asio::any_io_executor& executor, const std::string& path, const LineSettings& line) {
   const auto descriptor = open_device(path);
   if (!descriptor) return tl::unexpected(descriptor.error());
   asio::posix::stream_descriptor port(executor);
@@ -123,8 +131,8 @@ Result<std::unique_ptr<Link>> open_serial(const asio::any_io_executor& executor,
     return refuse("not_a_port", path + " is not a serial port", "give the device path of a serial port");
   }
   if (auto locked = lock_port(*descriptor, path); !locked) return tl::unexpected(locked.error());
-  auto link = std::make_unique<SerialLink>(std::move(port));
-  if (auto set = set_port(*descriptor, path); !set) return tl::unexpected(set.error());
+  auto link = std::make_unique<SerialLink>(std::move(port), path);
+  if (auto set = set_port(*descriptor, path, line); !set) return tl::unexpected(set.error());
   link->take_waiting();
   return link;
 }

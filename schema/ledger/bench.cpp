@@ -4,6 +4,24 @@
 
 namespace tenth {
 
+std::string_view name(Capture capture) {
+  switch (capture) {
+    case Capture::asked:
+      return "asked";
+    case Capture::turning:
+      return "turning";
+    case Capture::settled:
+      return "settled";
+  }
+  return "";
+}
+
+std::optional<Capture> capture_named(std::string_view word) {
+  for (const Capture capture : {Capture::asked, Capture::turning, Capture::settled})
+    if (word == name(capture)) return capture;
+  return std::nullopt;
+}
+
 const Reading* find_reading(const Bench& bench, std::int64_t seq) {
   const auto found = bench.reading_index.find(seq);
   if (found == bench.reading_index.end()) return nullptr;

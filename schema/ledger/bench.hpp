@@ -66,9 +66,19 @@ struct Awaited {
   std::string time;
 };
 
+/// How the values of a gauge that shows them all the time become readings by themselves; `asked`: they do not.
+enum class Capture { asked, turning, settled };
+std::string_view name(Capture);
+std::optional<Capture> capture_named(std::string_view);
+
 struct Gauge {
   std::int64_t entry = 0;
+  std::int64_t added = 0;               ///< the entry that added it; `entry` is a later one where it was changed
   std::string name, port, profile, profile_sha256;
+  std::string channel;                  ///< on a port that several gauges share; empty: the port is its own
+  Capture capture = Capture::asked;
+  Length settle_band = Length::from_um(3);
+  std::int64_t settle_for_ms = 1000;
   Reads reads = Reads::size;
   Measures measures = Measures::any;
   std::optional<Unit> unit;
@@ -86,6 +96,13 @@ struct Gauge {
   bool drifted = false;                 ///< its last check was past the limit
   std::optional<Awaited> awaited;
   std::string link_state, link_why;     ///< as last told: open, gone
+};
+
+/// A foot pedal: what a short and a long press do.
+struct Pedal {
+  std::int64_t entry = 0;
+  std::string name, port, press;
+  std::optional<std::string> hold;
 };
 
 /// A guided order of places and where it stands.
@@ -134,6 +151,12 @@ struct Told {
   std::string time;
 };
 
+/// The whole text of a profile, kept once.
+struct ProfileText {
+  std::int64_t entry = 0;
+  std::string name, text;
+};
+
 struct Operator {
   std::int64_t entry = 0;
   std::string name, user;
@@ -154,7 +177,8 @@ struct Bench {
   std::map<std::string, Engine> engines;
   std::map<std::string, Operator> operators;
   std::map<std::string, Gauge> gauges;
-  std::map<std::string, std::int64_t> profiles;            ///< SHA-256 of the text to the entry that holds it
+  std::map<std::string, ProfileText> profiles;             ///< by the SHA-256 of the text
+  std::map<std::string, Pedal> pedals;
   std::optional<std::string> engine, operator_name;        ///< in use
   std::map<std::string, std::string> gauge_operators;      ///< gauge to operator
   Standing common;

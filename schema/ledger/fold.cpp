@@ -26,6 +26,13 @@ void apply_operator_use(Bench& bench, const Entry& entry) {
     bench.operator_name = name;
 }
 
+void apply_pedal(Bench& bench, const Entry& entry) {
+  const auto name = entry.body.at("pedal").get<std::string>();
+  bench.pedals[name] = {entry.seq, name, entry.body.at("port").get<std::string>(), entry.body.at("press").get<std::string>(), text_at(entry.body, "long")};
+}
+
+void apply_pedal_drop(Bench& bench, const Entry& entry) { bench.pedals.erase(entry.body.at("pedal").get<std::string>()); }
+
 /// What changes nothing in the state: it is kept for whoever asks who did what, when.
 void keep_only(Bench&, const Entry&) {}
 
@@ -38,6 +45,7 @@ const std::map<std::string, Apply, std::less<>>& kinds() {
       {"stop", keep_only},
       {"clock", keep_only},
       {"fault", keep_only},
+      {"stream", keep_only},
       {"refused", keep_only},
       {"profile", apply_profile},
       {"operator", apply_operator},
@@ -47,6 +55,8 @@ const std::map<std::string, Apply, std::less<>>& kinds() {
       {"engine_use", apply_engine_use},
       {"gauge", apply_gauge},
       {"gauge_drop", apply_gauge_drop},
+      {"pedal", apply_pedal},
+      {"pedal_drop", apply_pedal_drop},
       {"link", apply_link},
       {"await", apply_await},
       {"await_end", apply_await_end},

@@ -27,7 +27,7 @@ void heed_again(Gauge& gauge, const std::vector<Setting>& settings) {
   gauge.drifted = false;
   for (const Setting& setting : settings) {
     if (setting.voided || setting.gauge != gauge.name) continue;
-    if (setting.seq > gauge.entry)
+    if (setting.seq > gauge.added)
       heed(gauge, setting);
     else if (setting.good == true)
       gauge.last_good_check = setting.seq;
@@ -37,13 +37,33 @@ void heed_again(Gauge& gauge, const std::vector<Setting>& settings) {
 }  // namespace
 
 void apply_profile(Bench& bench, const Entry& entry) {
-  bench.profiles[entry.body.at("sha256").get<std::string>()] = entry.seq;
+  bench.profiles[entry.body.at("sha256").get<std::string>()] = {entry.seq, entry.body.at("name").get<std::string>(),
+                                                                entry.body.at("text").get<std::string>()};
 }
+
+namespace {
+
+/// What a gauge was before it was changed goes on, all but what the change says; its zero only where the same numbers
+/// mean the same.
+void go_on(Gauge& gauge, const Gauge& before) {
+  gauge.added = before.added;
+  gauge.last_gone = before.last_gone;
+  gauge.link_state = before.link_state;
+  gauge.link_why = before.link_why;
+  if (gauge.reads != before.reads || gauge.profile_sha256 != before.profile_sha256 || gauge.channel != before.channel) return;
+  gauge.setting = before.setting;
+  gauge.confirmed = before.confirmed;
+  gauge.confirmed_time = before.confirmed_time;
+  gauge.drifted = before.drifted;
+  gauge.awaited = before.awaited;
+}
+
+}  // namespace
 
 void apply_gauge(Bench& bench, const Entry& entry) {
   const Json& body = entry.body;
   Gauge gauge;
-  gauge.entry = entry.seq;
+  gauge.entry = gauge.added = entry.seq;
   gauge.name = body.at("gauge").get<std::string>();
   gauge.port = body.at("port").get<std::string>();
   gauge.profile = body.at("profile").get<std::string>();
@@ -57,9 +77,14 @@ void apply_gauge(Bench& bench, const Entry& entry) {
   gauge.drift = length_at(body, "drift_pm").value();
   gauge.serial = text_at(body, "serial").value_or("");
   if (const auto expansion = text_at(body, "expansion")) gauge.expansion = parse_expansion(*expansion).value();
+  gauge.channel = text_at(body, "channel").value_or("");
+  if (const auto capture = text_at(body, "capture")) gauge.capture = capture_named(*capture).value();
+  gauge.settle_band = length_at(body, "settle_band_pm").value_or(gauge.settle_band);
+  gauge.settle_for_ms = body.value("settle_for_ms", gauge.settle_for_ms);
   if (const auto before = bench.gauges.find(gauge.name); before != bench.gauges.end()) {
     gauge.last_good_check = before->second.last_good_check;
     gauge.calibration = before->second.calibration;  // a name stays with its instrument
+    if (seq_at(body, "previous")) go_on(gauge, before->second);
     if (!gauge.uncertainty && gauge.calibration) gauge.uncertainty = gauge.calibration->uncertainty;
   }
   bench.gauges[gauge.name] = gauge;

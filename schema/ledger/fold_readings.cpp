@@ -114,6 +114,8 @@ void apply_reading(Bench& bench, const Entry& entry) {
   reading.calibration = seq_at(body, "calibration");
   reading.overdue = body.value("overdue", false);
   take_from_gauge(bench, reading);
+  reading.spread = length_at(body, "spread_pm");
+  if (const auto passes = seq_at(body, "passes")) reading.passes = static_cast<int>(*passes);
   if (const auto told = seq_at(body, "temperature")) reading.temperatures = bench.temperatures.at(*told).temperatures;
   correct_to_20c(bench, reading);
   reading.study = taken_for(bench, reading, seq_at(body, "place"));

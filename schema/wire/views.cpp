@@ -159,7 +159,9 @@ Json reading_json(const Reading& reading, bool counts, bool carried) {
                {"setting", or_null(reading.setting)},
                {"closed", reading.closed},
                {"overdue", reading.overdue},
-               {"carried", carried}};
+               {"carried", carried},
+               {"spread_mm", mm(reading.spread)},
+               {"passes", or_null(reading.passes)}};
   add_place(json, reading.place, reading.label);
   return json;
 }
@@ -216,7 +218,8 @@ const std::vector<std::string>& reading_keys() {
   static const std::vector<std::string> keys = {
       "seq",    "time",   "engine",   "feature",    "index",       "level",  "axis",    "operator", "gauge", "raw",
       "text",   "unit",   "value_mm", "size_mm",    "size_20c_mm", "state",  "hash",    "label",    "stage", "counts",
-      "doubts", "reason", "source",   "moved_from", "setting",     "closed", "overdue", "carried"};
+      "doubts", "reason", "source",   "moved_from", "setting",     "closed", "overdue", "carried",
+      "spread_mm", "passes"};
   return keys;
 }
 

@@ -10,7 +10,8 @@
 
 #include "daemon/acts/acts.hpp"
 #include "daemon/desk.hpp"
-#include "daemon/gauge_session.hpp"
+#include "daemon/sessions.hpp"
+#include "drivers/link/open_port.hpp"
 #include "daemon/opening.hpp"
 #include "daemon/server.hpp"
 #include "tests/bench/bare.hpp"
@@ -96,7 +97,7 @@ class Daemon {
                {"bench", 0, "daemon"},
                [] { return std::uint64_t{0}; }}),
         methods_(desk_, folder / "ledger.db"),
-        sessions_(loop_.get_executor(), desk_, drivers::open_serial),
+        sessions_(loop_.get_executor(), desk_, drivers::open_port),
         server_(std::move(*Server::listen(loop_.get_executor(), methods_, folder / "s"))) {
     desk_.listen([this](const Json& event, std::int64_t seq) { server_->tell(event, seq); },
                  [this](const Entry& entry) { sessions_.follow(entry, desk_.view().bench); });
@@ -119,7 +120,7 @@ class Daemon {
   StoreThread store_;
   Desk desk_;
   Methods methods_;
-  GaugeSessions sessions_;
+  Sessions sessions_;
   std::unique_ptr<Server> server_;
   std::thread thread_;
 };

@@ -55,7 +55,7 @@ TEST_F(Corrections, AVoidNeedsAReasonAndHappensOnce) {
   ASSERT_TRUE(bench.act(void_readings, {{"first", seq}, {"reason", "burr"}}));
   EXPECT_EQ(reading(seq).reason, "burr");
   EXPECT_EQ(reading(seq).reason_by, "tester");
-  EXPECT_EQ(reading(seq).reason_time, bench.last.front().body["time"]);
+  EXPECT_EQ(reading(seq).reason_time, bench.last.front().body["time"].get<std::string>());
   EXPECT_EQ(code(bench.act(void_readings, {{"first", seq}, {"reason", "burr"}})), "void");
   ASSERT_TRUE(bench.act(keep_readings, {{"first", seq}, {"reason", "no burr after all"}}));
   EXPECT_EQ(reading(seq).state, State::kept);
@@ -153,7 +153,7 @@ TEST_F(Corrections, AMoveToWhereTheRoundStandsMovesItOn) {
 TEST_F(Corrections, ADamagedReadingTakesTheRoundBack) {
   const auto seq = press("82.950");
   EXPECT_EQ(bench.standing(), "piston/2");
-  Draft draft(bench.bench, {"tester", 0, "daemon"}, bench.now, "boot", bench.rules);
+  Draft draft(bench.bench, {"tester", 0, "daemon"}, bench.now, "boot", bench.rules, bench.live);
   doubt_damaged(draft, {seq});
   EXPECT_EQ(bench.standing(), "piston/1");
 }

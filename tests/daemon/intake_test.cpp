@@ -92,7 +92,7 @@ TEST_F(Intake, ADamagedNeighbour) {
 TEST_F(Intake, AFaultAfterAReadingInTheSameBurstDoubtsIt) {
   bench.press("mic", "82.950");
   const std::int64_t seq = bench.last_reading().seq;
-  Draft draft(bench.bench, {"tester", 0, "daemon"}, bench.now, "boot", bench.rules);
+  Draft draft(bench.bench, {"tester", 0, "daemon"}, bench.now, "boot", bench.rules, bench.live);
   doubt_damaged(draft, {0, seq});
   EXPECT_EQ(bench.last_reading().state, State::suspect);
   EXPECT_EQ(doubts(bench.last_reading()), "damaged");

@@ -38,7 +38,7 @@ TEST_F(Notes, ANoteNamesTheEngineThePlaceAndWho) {
   ASSERT_EQ(bench.bench.choices.size(), 1U);
   EXPECT_EQ(bench.bench.choices[0].text, "note at bore 2 top pin: scratch below the ring turn");
   EXPECT_EQ(bench.bench.choices[0].who, "ann");
-  EXPECT_EQ(bench.bench.choices[0].time, body["time"]);
+  EXPECT_EQ(bench.bench.choices[0].time, body["time"].get<std::string>());
 }
 
 TEST_F(Notes, ANoteMayBeAboutTheEngineAlone) {

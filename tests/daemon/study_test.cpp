@@ -97,7 +97,7 @@ TEST_F(Study, AReadingByAnotherOperatorIsNotUsed) {
   ASSERT_TRUE(bench.act(study_plan, plan()));
   take("60.001", turn().by == "ann" ? "bo" : "ann");
   EXPECT_EQ(result()["done"], 0);
-  EXPECT_EQ(result()["by_others"], Json({0}));
+  EXPECT_EQ(result()["by_others"], Json::array({0}));
 }
 
 TEST_F(Study, AReadingUndoneIsTakenAnew) {
@@ -132,7 +132,7 @@ TEST_F(Study, WrongPlansAreRefusedAndLeaveThePlaceAlone) {
   EXPECT_EQ(study(bench.view(), {{"name", "t"}}).error().exit, Exit::refused);
 }
 
-class Masters : public testing::Test {
+class MasterChecks : public testing::Test {
  protected:
   void SetUp() override { bench.add_gauge("mic", {{"measures", "outside"}, {"drift", "0.003 mm"}}); }
   void set(const std::string& size, const std::string& shown) {
@@ -147,7 +147,7 @@ class Masters : public testing::Test {
   Workbench bench;
 };
 
-TEST_F(Masters, ASteadyDriftIsToldByTheMonth) {
+TEST_F(MasterChecks, ASteadyDriftIsToldByTheMonth) {
   set("50", "50.000");
   for (int i = 1; i <= 4; ++i) check_after_days(10, "50.000" + std::to_string(i));
   const Json chart = *charts(bench.view(), {{"gauge", "mic"}});
@@ -161,13 +161,13 @@ TEST_F(Masters, ASteadyDriftIsToldByTheMonth) {
   EXPECT_NEAR(chart["individuals"]["upper_mm"].get<double>(), 0.00025 + 3 * 0.0001 / 1.128, 1e-7);
 }
 
-TEST_F(Masters, AChartWantsTwoChecks) {
+TEST_F(MasterChecks, AChartWantsTwoChecks) {
   set("50", "50.000");
   check_after_days(1, "50.000");
   EXPECT_EQ(charts(bench.view(), {{"gauge", "mic"}}).error().exit, Exit::refused);
 }
 
-TEST_F(Masters, BiasIsWhatItShowsBeyondItsMaster) {
+TEST_F(MasterChecks, BiasIsWhatItShowsBeyondItsMaster) {
   for (const char* shown : {"50.0010", "50.0012", "50.0011"}) set("50", shown);
   const Json bias = *study_bias(bench.view(), {{"gauge", "mic"}});
   EXPECT_EQ(bias["value_mm"], 0.0011);
@@ -177,7 +177,7 @@ TEST_F(Masters, BiasIsWhatItShowsBeyondItsMaster) {
   EXPECT_EQ(study_linearity(bench.view(), {{"gauge", "mic"}})->at("masters").size(), 2U);
 }
 
-TEST_F(Masters, AGaugeOfDeviationsHasNoBiasOnItsMaster) {
+TEST_F(MasterChecks, AGaugeOfDeviationsHasNoBiasOnItsMaster) {
   bench.add_gauge("bore", {{"measures", "inside"}, {"reads", "deviation"}});
   EXPECT_EQ(study_bias(bench.view(), {{"gauge", "bore"}}).error().code, "reads_deviation");
 }

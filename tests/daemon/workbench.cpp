@@ -45,7 +45,7 @@ Workbench::Workbench() {
 }
 
 void Workbench::decide(const std::string& via, const std::function<void(Draft&)>& happening) {
-  Draft draft(bench, {"tester", 1000, via}, now, "boot", rules);
+  Draft draft(bench, {"tester", 1000, via}, now, "boot", rules, live);
   happening(draft);
   tell_alerts(draft);
   last = draft.take();

@@ -3,9 +3,7 @@
 
 #include <cstdio>
 
-#include "drivers/bcd13/bcd13.hpp"
-#include "drivers/bin24/bin24.hpp"
-#include "drivers/line/line.hpp"
+#include "tests/drivers/shipped.hpp"
 
 namespace tenth::drivers {
 namespace {
@@ -15,6 +13,17 @@ std::string hex(const char* format, unsigned value) {
   char text[16];
   std::snprintf(text, sizeof text, format, value);
   return text;
+}
+
+/// What a whole frame gives; empty where it is a fault.
+std::optional<Measurement> read_of(const std::string& profile, std::string_view frame, std::optional<Unit> unit = std::nullopt) {
+  const Event event = event_of(profile, frame, unit);
+  const auto* const read = std::get_if<Measurement>(&event);
+  return read ? std::optional(*read) : std::nullopt;
+}
+
+std::string why(std::string_view frame, std::optional<Unit> unit) {
+  return std::get<Fault>(event_of("line", frame, unit)).text;
 }
 
 std::int64_t power_of_ten(int exponent) {
@@ -29,7 +38,7 @@ TEST(Line, ReadsEveryTenthOfAnInchExactly) {
     char text[16];
     std::snprintf(text, sizeof text, "%s%d.%04d", tenths < 0 ? "-" : "+", std::abs(tenths) / 10'000,
                   std::abs(tenths) % 10'000);
-    const auto read = parse_line(text, Unit::in);
+    const auto read = read_of("line", text, Unit::in);
     if (std::abs(tenths) / 10'000 > 3937) {
       RC_ASSERT(!read);  // beyond 100 m
     } else {
@@ -40,20 +49,20 @@ TEST(Line, ReadsEveryTenthOfAnInchExactly) {
 }
 
 TEST(Line, TakesTheUnitOfTheFrameBeforeThatOfTheGauge) {
-  EXPECT_EQ(parse_line("1mm", Unit::in)->value, Length::from_mm(1));
-  EXPECT_EQ(parse_line("1in", std::nullopt)->value, kInch);
-  EXPECT_EQ(parse_line("1", Unit::in)->value, kInch);
-  EXPECT_FALSE(parse_line("1", Unit::in)->unit_in_frame);
+  EXPECT_EQ(read_of("line", "1mm", Unit::in)->value, Length::from_mm(1));
+  EXPECT_EQ(read_of("line", "1in", std::nullopt)->value, kInch);
+  EXPECT_EQ(read_of("line", "1", Unit::in)->value, kInch);
+  EXPECT_FALSE(read_of("line", "1", Unit::in)->unit_in_frame);
 }
 
 TEST(Line, IsNoLengthWithoutAnyUnit) {
-  EXPECT_EQ(parse_line("1", std::nullopt).error(), "the line names no unit and the gauge has none");
+  EXPECT_EQ(why("1", std::nullopt), "the frame names no unit and the gauge has none");
 }
 
 TEST(Line, SaysWhyAFrameIsBad) {
-  EXPECT_NE(parse_line("1e-10", Unit::mm).error().find("picometre"), std::string::npos);
-  EXPECT_NE(parse_line("9e9", Unit::mm).error().find("100 m"), std::string::npos);
-  EXPECT_NE(parse_line("nan", Unit::mm).error().find("number"), std::string::npos);
+  EXPECT_NE(why("1e-10", Unit::mm).find("picometre"), std::string::npos);
+  EXPECT_NE(why("9e9", Unit::mm).find("100 m"), std::string::npos);
+  EXPECT_NE(why("nan", Unit::mm).find("pattern"), std::string::npos);
 }
 
 TEST(Bcd13, ReadsEveryNumberOfEveryFrameExactly) {
@@ -66,7 +75,7 @@ TEST(Bcd13, ReadsEveryNumberOfEveryFrameExactly) {
         std::string("FFFF") + (minus ? "8" : "0") + hex("%06u", number) + std::to_string(places) + (inches ? "1" : "0");
     const std::int64_t unit_pm = inches ? 25'400'000'000 : 1'000'000'000;
     const std::int64_t pm = number * (unit_pm / power_of_ten(places)) * (minus ? -1 : 1);
-    const auto read = parse_bcd13(frame);
+    const auto read = read_of("bcd13", frame);
     RC_ASSERT(bool(read) == (std::abs(pm) <= kLongest.pm()));
     if (!read) return;
     RC_ASSERT(read->value.pm() == pm);
@@ -80,7 +89,7 @@ TEST(Bcd13, AChangedDigitIsAnotherNumberOrNone) {
     std::string frame = "FFFF001234530";
     const auto at = *rc::gen::inRange<std::size_t>(0, frame.size());
     frame[at] = *rc::gen::distinctFrom(rc::gen::elementOf(std::string("0123456789ABCDEF")), frame[at]);
-    const auto read = parse_bcd13(frame);
+    const auto read = read_of("bcd13", frame);
     RC_ASSERT(!read || read->text != "12.345" || read->unit != Unit::mm);
   }));
 }
@@ -88,7 +97,7 @@ TEST(Bcd13, AChangedDigitIsAnotherNumberOrNone) {
 TEST(Bin24, ReadsAll24BitsExactly) {
   EXPECT_TRUE(rc::check([] {
     const auto bits = *rc::gen::inRange(0U, 1U << 24);
-    const auto read = parse_bin24(hex("%06X", bits));
+    const auto read = read_of("bin24", hex("%06X", bits));
     const bool unused = (bits & 0x60'0000) != 0;
     RC_ASSERT(bool(read) == !unused);
     if (!read) return;
@@ -100,31 +109,32 @@ TEST(Bin24, ReadsAll24BitsExactly) {
   }));
 }
 
-TEST(Catalog, HasTheThreeFormatsByName) {
-  ASSERT_EQ(formats().size(), 3U);
-  EXPECT_EQ(formats()[0].name, "bcd13");
-  EXPECT_EQ(formats()[1].name, "bin24");
-  EXPECT_EQ(formats()[2].name, "line");
-  EXPECT_EQ(find_format("Line"), nullptr);
-  EXPECT_EQ(find_format(""), nullptr);
+TEST(Catalog, FindsProfilesByTheirWholeName) {
+  for (const char* const name : {"line", "bcd13", "bin24", "query", "keys", "modbus", "pedal"}) EXPECT_NE(find_shipped(name), nullptr) << name;
+  EXPECT_EQ(find_shipped("Line"), nullptr);
+  EXPECT_EQ(find_shipped(""), nullptr);
 }
 
-TEST(Catalog, OnlyALineNeedsTheUnitOfItsGauge) {
-  EXPECT_FALSE(find_format("line")->unit_in_frame);
-  EXPECT_FALSE(find_format("line")->whole_by_length);
-  for (const auto* name : {"bcd13", "bin24"}) {
-    EXPECT_TRUE(find_format(name)->unit_in_frame);
-    EXPECT_TRUE(find_format(name)->whole_by_length);
+TEST(Catalog, EveryShippedProfileCanBeReadAndDecodes) {
+  ASSERT_GE(shipped_profiles().size(), 15U);
+  for (const ShippedProfile& each : shipped_profiles()) {
+    const auto profile = parse_profile(each.text, std::string(each.name));
+    ASSERT_TRUE(profile) << profile.error().message;
+    EXPECT_FALSE(profile->title.empty()) << each.name;
+    if (profile->speaks == Speaks::pedal) continue;
+    EXPECT_NE(make_decoder(*profile, Unit::mm, Wire::serial), nullptr) << each.name;
   }
 }
 
-TEST(Catalog, DefinesEachFormatInItsOwnWords) {
-  for (const Format& format : formats()) {
-    EXPECT_NE(format.definition.find("speaks = \"" + format.name + "\"\n"), std::string::npos);
-    EXPECT_NE(format.definition.find("title = \"" + format.title + "\"\n"), std::string::npos);
-    EXPECT_TRUE(format.definition.ends_with('\n'));
+TEST(Catalog, OnlyFramesOfDigitsTellTheirUnitAndTheirBeginning) {
+  for (const char* const name : {"line", "query", "keys"}) {
+    EXPECT_FALSE(tells_unit(shipped(name))) << name;
+    EXPECT_FALSE(whole_by_length(shipped(name))) << name;
   }
-  EXPECT_NE(find_format("line")->definition.find("[0-9]{1,4}(?:[.,][0-9]{1,6})?"), std::string::npos);
+  for (const char* const name : {"bcd13", "bin24"}) {
+    EXPECT_TRUE(tells_unit(shipped(name))) << name;
+    EXPECT_TRUE(whole_by_length(shipped(name))) << name;
+  }
 }
 
 TEST(Faults, HaveTheNamesOfTheDictionary) {

@@ -1,4 +1,4 @@
-#include "drivers/link/link.hpp"
+#include "drivers/link/open_port.hpp"
 
 #include <gtest/gtest.h>
 #include <sys/stat.h>
@@ -6,6 +6,7 @@
 #include <filesystem>
 
 #include "tests/drivers/link_reader.hpp"
+#include "tests/drivers/shipped.hpp"
 #include "tests/support/pty.hpp"
 
 namespace tenth::drivers {
@@ -18,7 +19,7 @@ using test::text_of;
 class SerialLinkTest : public testing::Test {
  protected:
   std::unique_ptr<Link> open() {
-    auto link = open_serial(reader_.executor(), pty_.path());
+    auto link = open_serial(reader_.executor(), pty_.path(), {});
     EXPECT_TRUE(link) << link.error().message;
     return link ? std::move(*link) : nullptr;
   }
@@ -111,7 +112,7 @@ TEST_F(SerialLinkTest, IsGoneWhenTheGaugeIsPulledOut) {
   ASSERT_TRUE(chunk);
   EXPECT_TRUE(chunk->gone);
   EXPECT_FALSE(chunk->why.empty());
-  EXPECT_EQ(open_serial(reader_.executor(), pty_.path()).error().code, "absent");
+  EXPECT_EQ(open_serial(reader_.executor(), pty_.path(), {}).error().code, "absent");
 }
 
 TEST_F(SerialLinkTest, DeliversWhatItHasBeforeItIsGone) {
@@ -131,7 +132,7 @@ TEST_F(SerialLinkTest, DeliversWhatItHasBeforeItIsGone) {
 
 TEST_F(SerialLinkTest, APartFrameBecomesAFaultWhenThePortGoes) {
   const auto link = open();
-  const auto decoder = find_format("line")->make(Unit::mm);
+  const auto decoder = decoder_of("line", Unit::mm);
   pty_.send("83.0104\r83.0");
   EXPECT_EQ(decoder->feed(reader_.read(*link, 12)).size(), 1U);
   pty_.hang_up();
@@ -186,23 +187,23 @@ TEST_F(SerialLinkTest, WritesNothingToTheGauge) {
 TEST_F(SerialLinkTest, FollowsALink) {
   const auto by_id = std::filesystem::temp_directory_path() / ("tenth-by-id-" + std::to_string(getpid()));
   std::filesystem::create_symlink(pty_.path(), by_id);
-  EXPECT_TRUE(open_serial(reader_.executor(), by_id));
+  EXPECT_TRUE(open_serial(reader_.executor(), by_id, {}));
   std::filesystem::remove(by_id);
-  EXPECT_EQ(open_serial(reader_.executor(), by_id).error().code, "absent");
+  EXPECT_EQ(open_serial(reader_.executor(), by_id, {}).error().code, "absent");
 }
 
 TEST_F(SerialLinkTest, RefusesWhatIsNoPort) {
-  EXPECT_EQ(open_serial(reader_.executor(), "/dev/no-such-port").error().code, "absent");
-  EXPECT_EQ(open_serial(reader_.executor(), "/dev/null").error().code, "not_a_port");
-  EXPECT_EQ(open_serial(reader_.executor(), TENTH_BINARY_DIR).error().code, "not_a_port");
-  EXPECT_EQ(open_serial(reader_.executor(), "").error().code, "absent");
+  EXPECT_EQ(open_serial(reader_.executor(), "/dev/no-such-port", {}).error().code, "absent");
+  EXPECT_EQ(open_serial(reader_.executor(), "/dev/null", {}).error().code, "not_a_port");
+  EXPECT_EQ(open_serial(reader_.executor(), TENTH_BINARY_DIR, {}).error().code, "not_a_port");
+  EXPECT_EQ(open_serial(reader_.executor(), "", {}).error().code, "absent");
 }
 
 TEST_F(SerialLinkTest, SaysWhenThePortIsNotOursToOpen) {
   chmod(pty_.path().c_str(), 0);
   const uid_t user = geteuid();
   ASSERT_EQ(seteuid(user == 0 ? 65534 : user), 0);  // root would be let in
-  const auto link = open_serial(reader_.executor(), pty_.path());
+  const auto link = open_serial(reader_.executor(), pty_.path(), {});
   ASSERT_EQ(seteuid(user), 0);
   ASSERT_FALSE(link);
   EXPECT_EQ(link.error().code, "permission");

@@ -4,6 +4,7 @@
 #include <sys/file.h>
 #include <sys/ioctl.h>
 
+#include "drivers/link/open_port.hpp"
 #include "tests/drivers/link_reader.hpp"
 #include "tests/drivers/other_program.hpp"
 #include "tests/support/pty.hpp"
@@ -26,7 +27,7 @@ bool is_exclusive(int descriptor) {
 
 class PortLockTest : public testing::Test {
  protected:
-  Result<std::unique_ptr<Link>> open() { return open_serial(reader_.executor(), pty_.path()); }
+  Result<std::unique_ptr<Link>> open() { return open_serial(reader_.executor(), pty_.path(), {}); }
 
   void expect_in_use_by(const OtherProgram& other) {
     const auto link = open();
@@ -89,7 +90,7 @@ TEST_F(PortLockTest, WhatAKilledDaemonLeftBehindKeepsNobodyOut) {
   const OtherProgram onlooker([this] { open_only(pty_.path()); });
   OtherProgram daemon([this] {
     static LinkReader reader;
-    static const auto held = open_serial(reader.executor(), pty_.path());
+    static const auto held = open_serial(reader.executor(), pty_.path(), {});
   });
   EXPECT_EQ(open().error().code, "in_use");
   daemon.kill();

@@ -4,7 +4,8 @@
 #include <cstdint>
 #include <cstdlib>
 
-#include "drivers/decoder.hpp"
+#include "drivers/catalog.hpp"
+#include "schema/profile/profile_file.hpp"
 
 namespace tenth::fuzz {
 
@@ -13,7 +14,7 @@ namespace tenth::fuzz {
 inline void decode(const char* format, const std::uint8_t* data, std::size_t size) {
   std::vector<drivers::Received> bytes;
   for (std::size_t i = 1; i < size; ++i) bytes.push_back({data[i], i % 64 == data[0]});
-  const auto decoder = drivers::find_format(format)->make(Unit::in);
+  const auto decoder = drivers::make_decoder(parse_profile(drivers::find_shipped(format)->text, format).value(), Unit::in, drivers::Wire::serial);
   const auto half = bytes.size() / 2;
   auto events = decoder->feed(std::span(bytes).first(half));
   for (const auto& rest : {decoder->feed(std::span(bytes).subspan(half)), decoder->finish()}) {

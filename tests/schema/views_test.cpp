@@ -31,7 +31,8 @@ TEST(ReadingKeys, StandInTheOrderOfTheDictionary) {
   const std::vector<std::string> dictionary = {
       "seq",    "time",   "engine",   "feature",    "index",       "level",  "axis",    "operator", "gauge", "raw",
       "text",   "unit",   "value_mm", "size_mm",    "size_20c_mm", "state",  "hash",    "label",    "stage", "counts",
-      "doubts", "reason", "source",   "moved_from", "setting",     "closed", "overdue", "carried"};
+      "doubts", "reason", "source",   "moved_from", "setting",     "closed", "overdue", "carried",
+      "spread_mm", "passes"};
   EXPECT_EQ(reading_keys(), dictionary);
 }
 

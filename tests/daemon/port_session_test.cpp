@@ -1,5 +1,5 @@
 // A gauge's port as the session sees it, with a link of the test's own.
-#include "daemon/gauge_session.hpp"
+#include "daemon/sessions.hpp"
 
 #include <gtest/gtest.h>
 
@@ -28,7 +28,7 @@ struct Cable {
   explicit Cable(asio::io_context& loop) : waits(loop, asio::steady_timer::time_point::max()) {}
   asio::steady_timer waits;
   std::vector<Chunk> sent;
-  std::string rest;
+  std::string rest, asked;
   void send(const std::string& text) {
     sent.push_back({received(text), false, {}});
     waits.cancel();
@@ -46,7 +46,10 @@ class CableLink : public drivers::Link {
     co_return chunk;
   }
   std::vector<Received> read_rest() override { return received(std::exchange(cable_.rest, {})); }
-  bool bytes_waited() const override { return false; }
+  bool write(std::string_view bytes) override {
+    cable_.asked += bytes;
+    return true;
+  }
   void close() override {
     open_ = false;
     cable_.waits.cancel();
@@ -77,7 +80,7 @@ class Session : public testing::Test {
               {"tester", 0, "daemon"},
               [] { return std::uint64_t{1}; }}),
         sessions(loop.get_executor(), desk,
-                 [this](const auto&, const std::string&) -> Result<std::unique_ptr<drivers::Link>> {
+                 [this](const auto&, const std::string&, const Profile&) -> Result<std::unique_ptr<drivers::Link>> {
                    return std::make_unique<CableLink>(cable);
                  }) {
     desk.listen([](const Json&, std::int64_t) {},
@@ -125,7 +128,7 @@ class Session : public testing::Test {
   HandClock clock;
   Cable cable{loop};
   Desk desk;
-  GaugeSessions sessions;
+  Sessions sessions;
   std::vector<std::string> kinds;
 };
 

@@ -1,0 +1,87 @@
+#include "daemon/gauge_feed.hpp"
+
+#include <spdlog/spdlog.h>
+
+#include "schema/json/escape.hpp"
+
+namespace tenth {
+
+GaugeFeed::GaugeFeed(boost::asio::any_io_executor loop, Desk& desk, const Gauge& gauge, const Profile& profile)
+    : desk_(desk), name_(gauge.name), channel_(gauge.channel), settle_ms_(profile.trigger.settle_ms) {
+  LiveGauge& live = desk_.live(name_);
+  const int recorders = live.recorders;
+  live = {};
+  live.recorders = recorders;
+  live.shows_values = is_live(profile);
+  if (profile.trigger.by == SentBy::poll) live.every_ms = profile.trigger.every_ms;
+  if (!live.shows_values) return;
+  live_ = std::make_unique<LiveFeed>(std::move(loop), desk_, gauge, profile.trigger, LiveFeed::Tell{
+      [this](drivers::Fault fault, const Instant& at) { take(std::move(fault), at); },
+      [this](const std::string& state, const std::string& why) { mood(state, why); }});
+}
+
+void GaugeFeed::link(const std::string& state, const std::string& given, const std::string& device) {
+  const std::string why = printable(valid_utf8(given));  // it may name a foreign program
+  if (live_ && state == "open") live_->opened();
+  LiveGauge& live = desk_.live(name_);
+  if (live.state == state && live.why == why) return;
+  live.state = state;
+  live.why = why;
+  if (state == "open")
+    spdlog::info("gauge {}: port open {}", printable(name_), printable(device));
+  else
+    spdlog::warn("gauge {}: port gone: {}", printable(name_), why);
+  desk_.happen("daemon", [name = name_, state, why, device](Draft& draft) { take_link(draft, name, state, why, device); });
+}
+
+void GaugeFeed::mood(const std::string& state, const std::string& why) {
+  LiveGauge& live = desk_.live(name_);
+  if (live.state == state || live.state == "gone") return;
+  live.state = state;
+  live.why = why;
+  desk_.tell({{"event", "gauge"}, {"gauge", name_}, {"state", state}, {"why", why.empty() ? Json(nullptr) : Json(why)}, {"device", nullptr}});
+}
+
+void GaugeFeed::take(const drivers::Measurement& measurement, bool damaged, const Instant& arrived, const BurstSeqs& burst) {
+  desk_.live(name_).last_frame_ns = arrived.mono_ns;
+  if (live_) return live_->take({measurement, arrived});
+  Frame frame;
+  frame.gauge = name_;
+  frame.measurement = measurement;
+  frame.damaged = damaged;
+  frame.arrived = arrived;
+  frame.dropped = std::exchange(dropped_, 0);
+  frame.settle_ms = settle_ms_;
+  if (last_frame_ns_) frame.since_last_ns = arrived.mono_ns - *last_frame_ns_;
+  last_frame_ns_ = arrived.mono_ns;
+  const std::size_t own = burst->size();
+  burst->push_back(0);
+  desk_.frame(std::move(frame), [burst, own](std::int64_t seq) { (*burst)[own] = seq; });
+}
+
+void GaugeFeed::take(drivers::Fault fault, const Instant& arrived) {
+  dropped_ += fault.bytes;
+  desk_.live(name_).faulty = true;
+  if (!valve_.admit(fault, arrived.mono_ns)) return;
+  spdlog::warn("gauge {}: {} ({} bytes)", printable(name_), printable(fault.text), fault.bytes);
+  desk_.happen("gauge", [told = PortFault{name_, std::move(fault), 1}](Draft& draft) { take_fault(draft, told); });
+}
+
+void GaugeFeed::release_faults(bool all) {
+  for (const drivers::Held& each : all ? valve_.release_all() : valve_.release(desk_.clock().now().mono_ns)) {
+    drivers::Fault fault{each.why, "held back, more than ten in a minute", "", each.bytes};
+    desk_.happen("gauge", [told = PortFault{name_, std::move(fault), each.count}](Draft& draft) { take_fault(draft, told); });
+  }
+}
+
+void GaugeFeed::stopped() {
+  last_frame_ns_.reset();
+  if (live_) live_->stopped();
+}
+
+void GaugeFeed::tell_wire(const std::string& to, const std::string& bytes, const Instant& at) {
+  if (desk_.live(name_).recorders == 0) return;
+  desk_.tell({{"event", "wire"}, {"gauge", name_}, {"to", to}, {"mono_ns", at.mono_ns}, {"bytes", bytes}});
+}
+
+}  // namespace tenth

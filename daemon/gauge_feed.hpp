@@ -1,0 +1,49 @@
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "daemon/desk.hpp"
+#include "daemon/live_feed.hpp"
+#include "drivers/valve.hpp"
+#include "schema/profile/profile.hpp"
+
+namespace tenth {
+
+/// What the frames of the burst under way became: if a fault follows in it, they are damaged too. 0: nothing.
+using BurstSeqs = std::shared_ptr<std::vector<std::int64_t>>;
+
+/// One gauge behind a port: what comes from it is handed to the desk, or shown.
+class GaugeFeed {
+ public:
+  GaugeFeed(boost::asio::any_io_executor loop, Desk& desk, const Gauge& gauge, const Profile& profile);
+
+  const std::string& name() const { return name_; }
+  const std::string& channel() const { return channel_; }
+
+  /// `open` or `gone`: an entry of the ledger, where it changes. `device` is the converter behind the port.
+  void link(const std::string& state, const std::string& why, const std::string& device);
+  /// `silent`, `flooding` or `open` again, while the port is open: told, no entry.
+  void mood(const std::string& state, const std::string& why);
+
+  void take(const drivers::Measurement& measurement, bool damaged, const Instant& arrived, const BurstSeqs& burst);
+  void take(drivers::Fault fault, const Instant& arrived);
+  /// Faults held back in minutes that are over; all, where the port closes for good.
+  void release_faults(bool all);
+  /// Nothing comes from it any more for now.
+  void stopped();
+  /// What crossed its wire, for those who record it.
+  void tell_wire(const std::string& to, const std::string& bytes, const Instant& at);
+
+ private:
+  Desk& desk_;
+  std::string name_, channel_;
+  std::optional<std::int64_t> settle_ms_;
+  drivers::Valve valve_;
+  std::unique_ptr<LiveFeed> live_;  ///< where its frames are live values
+  std::optional<std::int64_t> last_frame_ns_;
+  std::size_t dropped_ = 0;
+};
+
+}  // namespace tenth

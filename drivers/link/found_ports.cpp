@@ -1,0 +1,75 @@
+#include "drivers/link/found_ports.hpp"
+
+#include <grp.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <fstream>
+
+#include "drivers/link/holder.hpp"
+#include "drivers/link/keyboards.hpp"
+#include "drivers/link/usb_ports.hpp"
+
+namespace tenth::drivers {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string group_of(const std::string& device) {
+  struct stat status {};
+  if (stat(device.c_str(), &status) != 0) return "";
+  const group* const owner = getgrgid(status.st_gid);  // NOLINT(concurrency-mt-unsafe): one thread asks
+  return owner == nullptr ? std::to_string(status.st_gid) : owner->gr_name;
+}
+
+/// What the daemon's user lacks; the remedy is a command to copy.
+std::string permission_of(const std::string& device, int wanted) {
+  if (access(device.c_str(), wanted) == 0) return "";
+  if (access(device.c_str(), F_OK) != 0) return "the device " + device + " is not there";
+  return "no permission: run `sudo usermod -aG " + group_of(device) + " USER` for the user that runs tenthd, then log in again";
+}
+
+FoundPort found(std::string port, std::string device, std::string driver, int wanted) {
+  FoundPort made{std::move(port), std::move(device), std::move(driver), "", ""};
+  if (const auto holder = find_holder(made.device)) made.holder = holder->program + " (process " + std::to_string(holder->process) + ")";
+  made.why = permission_of(made.device, wanted);
+  return made;
+}
+
+/// By its serial number where no other has that, else by its socket.
+std::string port_of(const UsbPort& port, const std::vector<UsbPort>& all) {
+  const auto same = [&](const UsbPort& other) { return other.serial == port.serial; };
+  const bool alone = !port.serial.empty() && std::count_if(all.begin(), all.end(), same) == 1;
+  return alone ? "usb:" + port.serial : "usb:@" + port.socket;
+}
+
+/// The ports on the machine's own board: those that have a chip behind them (a type above zero).
+std::vector<std::string> board_ports(const fs::path& sys) {
+  std::vector<std::string> names;
+  std::error_code error;
+  for (const auto& entry : fs::directory_iterator(sys / "class/tty", error)) {
+    std::ifstream type(entry.path() / "type");
+    int number = 0;
+    if (type >> number && number > 0) names.push_back(entry.path().filename().string());
+  }
+  std::sort(names.begin(), names.end());
+  return names;
+}
+
+}  // namespace
+
+std::vector<FoundPort> find_ports(const fs::path& sys, const fs::path& dev) {
+  std::vector<FoundPort> all;
+  const std::vector<UsbPort> usb = usb_ports(sys, dev);
+  for (const UsbPort& port : usb) all.push_back(found(port_of(port, usb), port.device, port.driver, R_OK | W_OK));
+  for (const std::string& name : board_ports(sys)) {
+    const std::string device = (dev / name).string();
+    all.push_back(found(device, device, "", R_OK | W_OK));
+  }
+  for (const Keyboard& each : keyboards(sys, dev)) all.push_back(found(key_port(each), each.device, "", R_OK));
+  return all;
+}
+
+}  // namespace tenth::drivers

@@ -1,0 +1,113 @@
+#include <array>
+#include <boost/asio/as_tuple.hpp>
+#include <boost/asio/connect.hpp>
+#include <boost/asio/ip/tcp.hpp>
+#include <boost/asio/steady_timer.hpp>
+#include <boost/asio/use_awaitable.hpp>
+#include <chrono>
+
+#include "drivers/link/open_port.hpp"
+
+namespace tenth::drivers {
+
+namespace {
+
+namespace asio = boost::asio;
+using asio::ip::tcp;
+
+constexpr auto kTuple = asio::as_tuple(asio::use_awaitable);
+constexpr std::chrono::seconds kConnect(3);  // a host that does not even refuse
+
+class TcpLink final : public Link {
+ public:
+  TcpLink(const asio::any_io_executor& executor, std::string host, std::string service)
+      : resolver_(executor), socket_(executor), deadline_(executor), host_(std::move(host)), service_(std::move(service)) {}
+  TcpLink(const TcpLink&) = delete;
+  TcpLink& operator=(const TcpLink&) = delete;
+  ~TcpLink() override { TcpLink::close(); }
+
+  bool connected() const override { return connected_; }
+  asio::awaitable<Result<void>> connect() override;
+  asio::awaitable<Chunk> read() override;
+  std::vector<Received> read_rest() override;
+  bool write(std::string_view bytes) override;
+  Wire wire() const override { return Wire::network; }
+  std::string device() const override { return "tcp " + host_ + " " + service_; }
+  void close() override;
+
+ private:
+  std::vector<Received> received(std::size_t count) const {
+    std::vector<Received> bytes;
+    for (std::size_t i = 0; i < count; ++i) bytes.push_back({buffer_[i], false});
+    return bytes;
+  }
+
+  tcp::resolver resolver_;
+  tcp::socket socket_;
+  asio::steady_timer deadline_;
+  std::string host_, service_;
+  std::array<std::uint8_t, 4096> buffer_{};
+  bool connected_ = false;
+  std::shared_ptr<bool> alive_ = std::make_shared<bool>(true);  ///< the deadline may have run out and be on its way
+};
+
+asio::awaitable<Result<void>> TcpLink::connect() {
+  deadline_.expires_after(kConnect);
+  deadline_.async_wait([this, alive = std::weak_ptr(alive_)](const boost::system::error_code& error) {
+    if (!error && !alive.expired()) close();
+  });
+  const auto [unknown, endpoints] = co_await resolver_.async_resolve(host_, service_, kTuple);
+  boost::system::error_code error = unknown;
+  if (!error) {
+    const auto [refused, endpoint] = co_await asio::async_connect(socket_, endpoints, kTuple);
+    error = refused;
+  }
+  deadline_.cancel();
+  if (error) co_return refuse("absent", "nobody answers at tcp:" + host_ + ":" + service_ + ": " + error.message(), "switch the device on, or give another port");
+  boost::system::error_code ignored;
+  socket_.non_blocking(true, ignored);
+  socket_.set_option(asio::socket_base::keep_alive(true), ignored);
+  socket_.set_option(tcp::no_delay(true), ignored);
+  connected_ = true;
+  co_return Result<void>();
+}
+
+asio::awaitable<Chunk> TcpLink::read() {
+  const auto [error, count] = co_await socket_.async_read_some(asio::buffer(buffer_), kTuple);
+  if (error == asio::error::operation_aborted) co_return Chunk{{}, true, "closed"};
+  if (error) co_return Chunk{{}, true, "the connection has gone (" + error.message() + ")"};
+  co_return Chunk{received(count), false, {}};
+}
+
+std::vector<Received> TcpLink::read_rest() {
+  constexpr std::size_t kMost = 256 * 1024;  // a gauge that never stops ends here too
+  std::vector<Received> rest;
+  boost::system::error_code error;
+  while (rest.size() < kMost) {
+    const std::size_t count = socket_.read_some(asio::buffer(buffer_), error);
+    if (error || count == 0) break;
+    const std::vector<Received> bytes = received(count);
+    rest.insert(rest.end(), bytes.begin(), bytes.end());
+  }
+  return rest;
+}
+
+bool TcpLink::write(std::string_view bytes) {
+  boost::system::error_code error;
+  return socket_.write_some(asio::buffer(bytes), error) == bytes.size() && !error;
+}
+
+void TcpLink::close() {
+  boost::system::error_code ignored;
+  deadline_.cancel();
+  resolver_.cancel();
+  socket_.close(ignored);
+}
+
+}  // namespace
+
+Result<std::unique_ptr<Link>> open_tcp(const asio::any_io_executor& executor, const std::string& host, const std::string& service) {
+  return std::make_unique<TcpLink>(executor, host, service);
+}
+
+}  // namespace tenth::drivers

@@ -1,0 +1,320 @@
+// Gauges that show values all the time, are asked for them, or share a port: as their sessions see them, with links and
+// time of the test's own.
+#include <gtest/gtest.h>
+
+#include <boost/asio/as_tuple.hpp>
+#include <boost/asio/io_context.hpp>
+#include <boost/asio/post.hpp>
+#include <boost/asio/use_awaitable.hpp>
+
+#include "daemon/acts/take.hpp"
+#include "daemon/sessions.hpp"
+#include "tests/daemon/workbench.hpp"
+
+namespace tenth {
+namespace {
+
+namespace asio = boost::asio;
+using drivers::Chunk;
+using drivers::Received;
+
+const std::string kStream = "format = \"tenth-profile-1\"\nspeaks = \"line\"\n[value]\npattern = '(?:(?P<channel>[AB]) )?(?P<number>[-0-9.]+)'\n[trigger]\nby = \"continuous\"\n";
+const std::string kQuery = "format = \"tenth-profile-1\"\nspeaks = \"query\"\n[value]\npattern = '(?P<number>[-0-9.]+)'\n[trigger]\nask = \"R\\r\"\nevery_ms = 20\nwithin_ms = 10\n";
+const std::string kBox = "format = \"tenth-profile-1\"\nspeaks = \"line\"\n[value]\npattern = '(?:(?P<channel>[AB]) )?(?P<number>[-0-9.]+)'\n";
+
+struct Cable {
+  explicit Cable(asio::io_context& loop) : waits(loop, asio::steady_timer::time_point::max()) {}
+  asio::steady_timer waits;
+  std::vector<Chunk> sent;
+  std::string asked;
+  std::string answer;  ///< given at once to each question
+  void send(const std::string& text) {
+    std::vector<Received> bytes;
+    for (const char c : text) bytes.push_back({static_cast<std::uint8_t>(c), false});
+    sent.push_back({bytes, false, {}});
+    waits.cancel();
+  }
+};
+
+class CableLink : public drivers::Link {
+ public:
+  explicit CableLink(Cable& cable) : cable_(cable) {}
+  asio::awaitable<Chunk> read() override {
+    while (cable_.sent.empty() && open_) co_await cable_.waits.async_wait(asio::as_tuple(asio::use_awaitable));
+    if (!open_) co_return Chunk{{}, true, "closed"};
+    Chunk chunk = std::move(cable_.sent.front());
+    cable_.sent.erase(cable_.sent.begin());
+    co_return chunk;
+  }
+  std::vector<Received> read_rest() override { return {}; }
+  bool write(std::string_view bytes) override {
+    cable_.asked += bytes;
+    if (!cable_.answer.empty()) cable_.send(cable_.answer);
+    return true;
+  }
+  void close() override {
+    open_ = false;
+    cable_.waits.cancel();
+  }
+
+ private:
+  Cable& cable_;
+  bool open_ = true;
+};
+
+class HandClock : public Clock {
+ public:
+  Instant now() const override { return time; }
+  std::string boot() const override { return "boot"; }
+  void pass(std::int64_t ms) { time.wall_us += ms * 1000, time.mono_ns += ms * 1'000'000; }
+  Instant time{1'800'000'000'000'000, 1'000'000'000'000};
+};
+
+class Live : public testing::Test {
+ protected:
+  Live()
+      : desk({loop.get_executor(), [this](auto bodies, auto stored) { append(std::move(bodies), std::move(stored)); }, {}, "", &clock, {}, {"tester", 0, "daemon"}, [] { return std::uint64_t{1}; }}),
+        sessions(loop.get_executor(), desk, [this](const auto&, const std::string&, const Profile&) -> Result<std::unique_ptr<drivers::Link>> { return std::make_unique<CableLink>(cable); }) {
+    desk.listen([this](const Json& event, std::int64_t) { events.push_back(event); },
+                [this](const Entry& entry) { sessions.follow(entry, desk.view().bench); });
+    act(engine_add, {{"name", "K1"}, {"file", "f"}, {"text", kTwin}});
+    act(at, {{"words", {"bore", "1", "top", "pin"}}});
+  }
+  ~Live() override {
+    sessions.stop_all();
+    settle();
+  }
+  void append(std::vector<std::string> bodies, StoreThread::Stored stored) {
+    asio::post(loop, [stored = std::move(stored), n = bodies.size()] { stored(std::vector<Digest>(n)); });
+  }
+  /// The answer's code where it is refused, else "".
+  std::string act(Decided (*what)(Draft&, const Json&), const Json& params) {
+    std::string code;
+    desk.command({"tester", 1000, "socket"}, what, params, "test", [&code, this](const Result<Json>& given) {
+      if (given) answered = *given;
+      if (!given) code = given.error().code;
+    });
+    settle();
+    return code;
+  }
+  void add(const std::string& name, const std::string& profile, Json more = Json::object()) {
+    more.update({{"name", name}, {"port", "/dev/probe"}, {"profile", "own"}, {"profile_text", profile}, {"gauge_unit", "mm"}});
+    ASSERT_EQ(act(gauge_add, more), "");
+  }
+  void settle() {
+    loop.restart();
+    loop.poll();
+  }
+  void send(const std::string& text, std::int64_t after_ms) {
+    clock.pass(after_ms);
+    cable.send(text);
+    settle();
+  }
+  /// Lets real time pass, for the session's timers.
+  void run_for(int ms) {
+    loop.restart();
+    loop.run_for(std::chrono::milliseconds(ms));
+  }
+  std::vector<std::string> texts() const {
+    std::vector<std::string> all;
+    for (const Reading& reading : desk.view().bench.engines.at("K1").readings) all.push_back(*reading.gauge + " " + reading.text);
+    return all;
+  }
+  std::size_t told(const std::string& event, const std::string& why = "") const {
+    return static_cast<std::size_t>(std::count_if(events.begin(), events.end(), [&](const Json& each) {
+      return each["event"] == event && (why.empty() || each.value("why", Json()) == why);
+    }));
+  }
+
+  asio::io_context loop;
+  HandClock clock;
+  Cable cable{loop};
+  Desk desk;
+  Sessions sessions;
+  std::vector<Json> events;
+  Json answered;
+};
+
+TEST_F(Live, AValueIsShownAndIsNoReading) {
+  add("probe", kStream, {{"reads", "size"}});
+  send("83.011\r", 1000);
+  EXPECT_TRUE(texts().empty());
+  ASSERT_EQ(told("live"), 1U);
+  EXPECT_EQ(events.back()["text"], "83.011");
+  EXPECT_EQ(events.back()["size_mm"], Json(83.011));
+}
+
+TEST_F(Live, ValuesAreToldTenTimesASecondAtMostAndTheNewestAlways) {
+  add("probe", kStream, {{"reads", "size"}});
+  for (int i = 0; i < 20; ++i) send("83.0" + std::to_string(10 + i) + "\r", 10);
+  EXPECT_LE(told("live"), 3U);
+  run_for(150);
+  EXPECT_EQ(events.back()["text"], "83.029");
+}
+
+TEST_F(Live, TakeMakesAReadingOfWhatIsShown) {
+  add("probe", kStream, {{"reads", "size"}});
+  EXPECT_EQ(act(take, {}), "stale") << "nothing was shown yet";
+  send("83.011\r", 1000);
+  clock.pass(1000);
+  EXPECT_EQ(act(take, {}), "");
+  EXPECT_EQ(answered["reading"]["text"], "83.011");
+  EXPECT_EQ(answered["reading"]["spread_mm"], Json());
+  EXPECT_EQ(texts(), std::vector<std::string>{"probe 83.011"});
+  clock.pass(1);
+  EXPECT_EQ(act(take, {}), "stale") << "older than a second";
+}
+
+TEST_F(Live, TakeIsRefusedAfterAFault) {
+  add("probe", kStream, {{"reads", "size"}});
+  send("83.011\r", 1000);
+  send("83.x\r", 100);
+  EXPECT_EQ(act(take, {}), "stale");
+  send("83.012\r", 100);
+  EXPECT_EQ(act(take, {}), "");
+}
+
+TEST_F(Live, TakeWantsAGaugeThatShowsValues) {
+  EXPECT_EQ(act(take, {}), "not_live");
+  add("box", kBox, {{"reads", "size"}});
+  EXPECT_EQ(act(take, {{"gauge", "box"}}), "not_live");
+  EXPECT_EQ(act(take, {{"gauge", "nobody"}}), "unknown_gauge");
+}
+
+TEST_F(Live, ASettlingGaugeGivesOneReadingForEachApproach) {
+  add("probe", kStream, {{"reads", "size"}, {"capture", "settled"}});
+  for (const char* const value : {"85.0\r", "83.5\r"}) send(value, 100);
+  for (int i = 0; i < 15; ++i) send("83.011\r", 100);
+  EXPECT_EQ(texts().size(), 1U);
+  send("85.0\r", 100);
+  for (int i = 0; i < 12; ++i) send("83.012\r", 100);
+  EXPECT_EQ(texts(), (std::vector<std::string>{"probe 83.011", "probe 83.012"}));
+}
+
+/// Rocked through 83.010 mm: three passes, 20 values a second.
+std::string rocked(int i) {
+  const int phase = i % 20 - 10;
+  char text[16];
+  std::snprintf(text, sizeof text, "%.3f\r", 83.010 + 0.004 * phase * phase);
+  return text;
+}
+
+TEST_F(Live, ARockedGaugeGivesItsTurningPointWithItsStream) {
+  add("probe", kStream, {{"reads", "size"}, {"capture", "turning"}});
+  for (int i = 0; i < 100; ++i) send(rocked(i), 50);
+  for (int i = 0; i < 20; ++i) send("85.000\r", 50);
+  ASSERT_EQ(texts().size(), 1U);
+  const Reading& reading = desk.view().bench.engines.at("K1").readings[0];
+  EXPECT_LE((reading.value - Length::from_um(83'010)).magnitude(), Length::from_um(1));
+  EXPECT_EQ(reading.text.size(), 7U) << "one decimal more than the frames: " << reading.text;
+  EXPECT_EQ(reading.passes, 5);
+  EXPECT_TRUE(reading.spread);
+}
+
+TEST_F(Live, TakeTurningAnswersFromTheStretchAsked) {
+  add("probe", kStream, {{"reads", "size"}});
+  send("83.9\r", 50);
+  const std::int64_t since = clock.now().mono_ns + 1;
+  for (int i = 0; i < 100; ++i) send(rocked(i), 50);
+  EXPECT_EQ(act(take, {{"since_ns", since}}), "");
+  EXPECT_EQ(answered["reading"]["passes"], 5);
+  EXPECT_EQ(act(take, {{"since_ns", clock.now().mono_ns - 900'000'000}}), "too_few");
+}
+
+TEST_F(Live, AGaugeOnARockingThatIsNoneTellsAFault) {
+  add("probe", kStream, {{"reads", "size"}, {"capture", "turning"}});
+  for (int i = 0; i < 20; ++i) send(rocked(i), 50);
+  for (int i = 0; i < 20; ++i) send("85.000\r", 50);
+  EXPECT_TRUE(texts().empty());
+  EXPECT_EQ(told("fault", "turning"), 1U);
+}
+
+TEST_F(Live, OnlyAGaugeThatShowsValuesCanBeCaptured) {
+  EXPECT_EQ(act(gauge_add, {{"name", "b"}, {"port", "/dev/b"}, {"profile", "line"}, {"gauge_unit", "mm"}, {"capture", "settled"}}), "capture");
+}
+
+TEST_F(Live, APolledGaugeIsAskedAndItsAnswersAreShown) {
+  cable.answer = "83.011\r";
+  add("probe", kQuery, {{"reads", "size"}});
+  run_for(70);
+  EXPECT_TRUE(cable.asked.starts_with("R\rR\r")) << cable.asked;
+  EXPECT_EQ(act(take, {}), "");
+  EXPECT_EQ(texts(), std::vector<std::string>{"probe 83.011"});
+}
+
+TEST_F(Live, NoAnswerIsSilenceUntilOneComes) {
+  add("probe", kQuery, {{"reads", "size"}});
+  run_for(60);
+  EXPECT_EQ(desk.view().live.at("probe").state, "silent");
+  EXPECT_GE(told("fault", "silent"), 2U);
+  EXPECT_EQ(act(take, {}), "stale");
+  cable.answer = "83.011\r";
+  run_for(60);
+  EXPECT_EQ(desk.view().live.at("probe").state, "open");
+}
+
+TEST_F(Live, AGaugeThatSendsByItselfAndDoesNotIsSilent) {
+  add("probe", kStream, {{"reads", "size"}});
+  clock.pass(2000);
+  run_for(2100);
+  EXPECT_EQ(desk.view().live.at("probe").state, "silent");
+  EXPECT_EQ(told("fault", "silent"), 1U);
+  send("83.011\r", 10);
+  EXPECT_EQ(desk.view().live.at("probe").state, "open");
+}
+
+TEST_F(Live, WhatComesWithoutAQuestionIsNoise) {
+  add("probe", kQuery, {{"reads", "size"}});
+  run_for(15);  // asked once, and the time for the answer is over
+  cable.send("83.011\r");
+  settle();
+  EXPECT_EQ(told("fault", "noise"), 1U);
+  EXPECT_EQ(told("live"), 0U);
+}
+
+TEST_F(Live, AGaugeOfAButtonIsNeverAsked) {
+  add("box", kBox, {{"reads", "size"}});
+  run_for(60);
+  EXPECT_EQ(cable.asked, "");
+}
+
+TEST_F(Live, ChannelsOfOnePortAreGaugesOfTheirOwn) {
+  add("a", kBox, {{"reads", "size"}, {"channel", "A"}});
+  add("b", kBox, {{"reads", "size"}, {"channel", "B"}});
+  send("A 83.011\r", 1000);
+  send("B 83.012\r", 1000);
+  EXPECT_EQ(texts(), (std::vector<std::string>{"a 83.011", "b 83.012"}));
+  send("83.013\r", 1000);
+  EXPECT_EQ(told("fault", "bad_frame"), 1U) << "no gauge is without a channel";
+  EXPECT_EQ(act(gauge_add, {{"name", "c"}, {"port", "/dev/probe"}, {"profile", "own"}, {"profile_text", kBox}, {"gauge_unit", "mm"}, {"channel", "B"}}), "port_taken");
+  EXPECT_EQ(act(gauge_add, {{"name", "c"}, {"port", "/dev/probe"}, {"profile", "line-channels"}, {"gauge_unit", "mm"}, {"channel", "C"}}), "port_taken") << "another profile";
+  act(gauge_drop, {{"name", "a"}});
+  send("B 83.014\r", 1000);
+  EXPECT_EQ(texts().back(), "b 83.014");
+  send("A 83.015\r", 1000);
+  EXPECT_EQ(texts().back(), "b 83.014");
+}
+
+TEST_F(Live, DamageOnAPortIsEverybodysOnIt) {
+  add("a", kBox, {{"reads", "size"}, {"channel", "A"}});
+  add("b", kBox, {{"reads", "size"}, {"channel", "B"}});
+  send("B 83.012\rA 83.x\r", 1000);
+  EXPECT_EQ(doubts(desk.view().bench.engines.at("K1").readings[0]), "damaged");
+}
+
+TEST_F(Live, AChangedGaugeKeepsWhatStillHolds) {
+  add("a", kBox, {{"reads", "deviation"}, {"serial", "7"}});
+  act(master, {{"gauge", "a"}, {"size", "83 mm"}});
+  send("0.000\r", 1000);
+  EXPECT_EQ(act(gauge_change, {{"name", "a"}, {"drift", "0.001 mm"}}), "");
+  EXPECT_EQ(desk.view().bench.gauges.at("a").drift, Length::from_um(1));
+  ASSERT_TRUE(desk.view().bench.gauges.at("a").setting);
+  send("0.010\r", 1000);
+  EXPECT_EQ(desk.view().bench.engines.at("K1").readings.back().size, Length::from_um(83'010));
+  EXPECT_EQ(act(gauge_change, {{"name", "a"}, {"serial", "8"}}), "gauge_exists");
+  EXPECT_EQ(act(gauge_change, {{"name", "a"}, {"reads", "size"}}), "");
+  EXPECT_FALSE(desk.view().bench.gauges.at("a").setting) << "the same numbers mean something else";
+}
+
+}  // namespace
+}  // namespace tenth
