@@ -57,6 +57,24 @@ void GaugeFeed::take(const drivers::Measurement& measurement, bool damaged, cons
   const std::size_t own = burst->size();
   burst->push_back(0);
   desk_.frame(std::move(frame), [burst, own](std::int64_t seq) { (*burst)[own] = seq; });
+  press_for_others(arrived);
+}
+
+/// Gauges that show their values and have this one's button give what they show now.
+void GaugeFeed::press_for_others(const Instant& arrived) {
+  for (const auto& [name, gauge] : desk_.view().bench.gauges) {
+    if (gauge.dropped || gauge.button != name_) continue;
+    const LiveValue* const value = desk_.live(name).now_shown(arrived.mono_ns);
+    if (value == nullptr) {
+      desk_.tell({{"event", "fault"}, {"gauge", name}, {"why", "stale"}, {"text", "it shows no value now"}, {"raw", ""}, {"bytes", 0}, {"count", 1}});
+      continue;
+    }
+    Frame frame;
+    frame.gauge = name;
+    frame.measurement = value->measurement;
+    frame.arrived = arrived;
+    desk_.frame(std::move(frame), [](std::int64_t) {});
+  }
 }
 
 void GaugeFeed::take(drivers::Fault fault, const Instant& arrived) {

@@ -37,6 +37,8 @@ class GaugeFeed {
   void tell_wire(const std::string& to, const std::string& bytes, const Instant& at);
 
  private:
+  void press_for_others(const Instant& arrived);
+
   Desk& desk_;
   std::string name_, channel_;
   std::optional<std::int64_t> settle_ms_;

@@ -70,6 +70,7 @@ Json gauge_json(const View& view, const Gauge& gauge) {
                {"unit", gauge.unit ? Json(name(*gauge.unit)) : Json(nullptr)},
                {"channel", gauge.channel.empty() ? Json(nullptr) : Json(gauge.channel)},
                {"capture", name(gauge.capture)},
+               {"button", gauge.button.empty() ? Json(nullptr) : Json(gauge.button)},
                {"resolution_mm", mm(gauge.resolution)},
                {"drift_mm", mm(gauge.drift)},
                {"uncertainty_mm", mm(gauge.uncertainty)},

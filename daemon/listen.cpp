@@ -155,7 +155,9 @@ asio::awaitable<Result<Json>> gauge_listen(Desk& desk, Json object) {
   if (!seconds) co_return tl::unexpected(seconds.error());
   const std::int64_t for_s = seconds->value_or(kUsual_s);
   if (for_s < 1 || for_s > kMost_s) co_return wrong_words("for", "listening takes from 1 to 600 seconds", "give whole seconds");
-  if (const auto name = drivers::parse_port(*port); !name) co_return tl::unexpected(name.error());
+  const auto name = drivers::parse_port(*port);
+  if (!name) co_return tl::unexpected(name.error());
+  if (name->kind == drivers::PortName::Kind::hand) co_return wrong_words("port", "`hand` is no wire to listen on", "give a port; `tenth gauge find` lists what is there");
   if (const auto free = check_free(desk.view().bench, *port); !free) co_return tl::unexpected(free.error());
   auto profiles = tried(object);
   if (!profiles) co_return tl::unexpected(profiles.error());

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <array>
 #include <memory>
 #include <ostream>
@@ -17,7 +18,7 @@ constexpr std::array<const char*, 4> kLengthHelp = {
     "Expanded uncertainty (k = 2) of a size", "Expanded repeatability (k = 2)"};
 
 struct Words {
-  std::string name, port, profile, reads, measures, unit, channel, expansion, serial, capture, settle_band;
+  std::string name, port, profile, reads, measures, unit, channel, expansion, serial, capture, button, settle_band;
   std::optional<std::int64_t> settle_for_ms;
   std::array<std::string, kLengths.size()> lengths;
 };
@@ -29,6 +30,7 @@ Result<Json> params_of(const Words& words, const World& world, std::optional<Uni
                  {"port", given(words.port)},
                  {"profile", given(words.profile)},
                  {"capture", given(words.capture)},
+                 {"button", given(words.button)},
                  {"settle_for_ms", or_null(words.settle_for_ms)},
                  {"reads", given(words.reads)},
                  {"measures", given(words.measures)},
@@ -73,6 +75,7 @@ void declare_words(CLI::App& app, const std::shared_ptr<Words>& words, bool requ
   app.add_option("--serial", words->serial, "Its serial number");
   app.add_option("--capture", words->capture, "How one that sends all the time gives readings:\nasked, turning or settled")
       ->check(one_of({"asked", "turning", "settled"}));
+  app.add_option("--button", words->button, "A gauge whose button takes what this one shows")->type_name("G");
   app.add_option("--settle-band", words->settle_band, "Settled: values lie within this")->type_name("L");
   app.add_option("--settle-for-ms", words->settle_for_ms, "Settled: for so many milliseconds")->type_name("MS")->check(whole_from(1));
 }
@@ -91,6 +94,9 @@ Action declare_change(CLI::App& app) {
   declare_words(app, words, false);
   return [words](Context& context) -> Result<Exit> {
     TENTH_TRY(const Json params, params_of(*words, context.world, context.options.unit));
+    const auto said = [](const Json& value) { return !value.is_null(); };
+    if (std::count_if(params.begin(), params.end(), said) <= (context.options.unit ? 2 : 1))
+      return wrong_words("change", "nothing is to be changed", "say what, such as --port or --drift");
     return context.ask("gauge.change", params, show_gauge);
   };
 }

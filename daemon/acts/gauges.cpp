@@ -132,16 +132,18 @@ std::int64_t keep_profile(Draft& draft, const Chosen& chosen) {
 }
 
 /// How a gauge that shows its values all the time makes readings of them by itself.
-Result<Json> capture_of(const Params& params, const Chosen& chosen, std::optional<Unit> bare) {
+Result<Json> capture_of(const Bench& bench, const Params& params, const Chosen& chosen, std::optional<Unit> bare) {
   TENTH_TRY(const std::optional<std::string> word, params.maybe_text("capture"));
+  TENTH_TRY(const std::optional<std::string> named, params.maybe_text("button"));
+  TENTH_TRY(const std::optional<std::string> button, maybe_gauge(bench, named));
   TENTH_TRY(const std::optional<Length> band, params.maybe_length("settle_band", bare));
   TENTH_TRY(const std::optional<std::int64_t> for_ms, params.maybe_number("settle_for_ms"));
   if (word && !capture_named(*word)) return wrong_words("capture", "`" + *word + "` is no way to take readings", "asked, turning or settled");
   if (band && *band <= Length()) return wrong_words("length", "`--settle-band` is not above zero", "give a length such as 3um");
   if (for_ms && (*for_ms < 1 || *for_ms > 60'000)) return wrong_words("settle", "`--settle-for-ms` is from 1 to 60000", "give milliseconds");
-  if (word && *word != "asked" && !is_live(chosen.profile))
-    return refuse("capture", "a gauge of profile `" + chosen.name + "` sends readings itself", "leave --capture out");
-  Json body = {{"capture", word.value_or("asked")}};
+  if (((word && *word != "asked") || button) && !is_live(chosen.profile))
+    return refuse("capture", "a gauge of profile `" + chosen.name + "` sends readings itself", "leave --capture and --button out");
+  Json body = {{"capture", word.value_or("asked")}, {"button", or_null(button)}};
   if (band) body["settle_band_pm"] = pm(*band);
   if (for_ms) body["settle_for_ms"] = *for_ms;
   return body;
@@ -164,7 +166,7 @@ Result<Json> described(const Draft& draft, const std::string& name, const std::o
   TENTH_TRY(const std::optional<Unit> bare, params.unit(spec_unit(draft.bench())));
   const std::optional<Unit> unit = words.unit ? words.unit : bare;
   TENTH_TRY(Json body, lengths_of(params, unit));
-  TENTH_TRY(const Json capture, capture_of(params, chosen, unit));
+  TENTH_TRY(const Json capture, capture_of(draft.bench(), params, chosen, unit));
   body.update(capture);
   body.update({{"gauge", name}, {"port", port}, {"profile", chosen.name}, {"profile_sha256", chosen.sha256}, {"serial", or_null(serial)}});
   body.update({{"reads", tenth::name(words.reads)}, {"measures", tenth::name(words.measures)}, {"channel", or_null(channel)}});
@@ -204,6 +206,7 @@ Json words_for(const Bench& bench, const Gauge& gauge) {
           {"repeatability", typed(gauge.repeatability)},
           {"expansion", gauge.expansion ? Json(in_millionths(*gauge.expansion)) : Json(nullptr)},
           {"capture", name(gauge.capture)},
+          {"button", gauge.button.empty() ? Json(nullptr) : Json(gauge.button)},
           {"settle_band", typed(gauge.settle_band)},
           {"settle_for_ms", gauge.settle_for_ms}};
 }

@@ -76,6 +76,7 @@ struct Gauge {
   std::int64_t added = 0;               ///< the entry that added it; `entry` is a later one where it was changed
   std::string name, port, profile, profile_sha256;
   std::string channel;                  ///< on a port that several gauges share; empty: the port is its own
+  std::string button;                   ///< a gauge whose readings take one of this, which shows its values; empty: none
   Capture capture = Capture::asked;
   Length settle_band = Length::from_um(3);
   std::int64_t settle_for_ms = 1000;

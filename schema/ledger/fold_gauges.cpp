@@ -78,6 +78,7 @@ void apply_gauge(Bench& bench, const Entry& entry) {
   gauge.serial = text_at(body, "serial").value_or("");
   if (const auto expansion = text_at(body, "expansion")) gauge.expansion = parse_expansion(*expansion).value();
   gauge.channel = text_at(body, "channel").value_or("");
+  gauge.button = text_at(body, "button").value_or("");
   if (const auto capture = text_at(body, "capture")) gauge.capture = capture_named(*capture).value();
   gauge.settle_band = length_at(body, "settle_band_pm").value_or(gauge.settle_band);
   gauge.settle_for_ms = body.value("settle_for_ms", gauge.settle_for_ms);

@@ -166,16 +166,17 @@ TEST_F(GaugeLife, WrongWordsAreRefused) {
   const auto exit_of = [&](const Result<Json>& answer) { return answer ? Exit::done : answer.error().exit; };
   EXPECT_EQ(exit_of(calibrate("2027-03-01", "2027-02-28")), Exit::words);
   EXPECT_EQ(exit_of(calibrate("2027-02-30", "2027-03-28")), Exit::words);
-  EXPECT_EQ(exit_of(calibrate("2027-02-01", "next year")), Exit::words);
-  EXPECT_EQ(exit_of(calibrate("2027-02-01", "2027-02-01", {{"certificate", nullptr}})), Exit::words);
-  EXPECT_EQ(exit_of(calibrate("2027-02-01", "2027-02-01", {{"uncertainty", "-1 um"}})), Exit::words);
-  EXPECT_EQ(exit_of(calibrate("2027-02-01", "2027-02-01", {{"name", "nobody"}})), Exit::refused);
-  EXPECT_EQ(exit_of(bench.act(gauge_calibrate, {{"name", "mic"}, {"on", "2027-02-01"}, {"certificate", "C"}})),
+  EXPECT_EQ(exit_of(calibrate("2027-01-02", "next year")), Exit::words);
+  EXPECT_EQ(exit_of(calibrate("2027-01-02", "2027-01-02", {{"certificate", nullptr}})), Exit::words);
+  EXPECT_EQ(exit_of(calibrate("2027-01-02", "2027-01-02", {{"uncertainty", "-1 um"}})), Exit::words);
+  EXPECT_EQ(exit_of(calibrate("2027-01-02", "2027-01-02", {{"name", "nobody"}})), Exit::refused);
+  EXPECT_EQ(exit_of(bench.act(gauge_calibrate, {{"name", "mic"}, {"on", "2027-01-02"}, {"certificate", "C"}})),
             Exit::words);
   EXPECT_EQ(exit_of(doubt("yesterday")), Exit::words);
   EXPECT_EQ(exit_of(doubt("2027-01-15", "nobody")), Exit::refused);
   EXPECT_EQ(exit_of(bench.act(gauge_doubt, {{"name", "mic"}, {"since", "2027-01-15"}, {"reason", " "}})), Exit::words);
-  EXPECT_EQ(exit_of(calibrate("2027-02-01", "2027-02-01")), Exit::done);
+  EXPECT_EQ(exit_of(calibrate("2027-01-16", "2028-01-16")), Exit::refused) << "a day that is yet to come";
+  EXPECT_EQ(exit_of(calibrate("2027-01-02", "2027-01-02")), Exit::done);
 }
 
 TEST_F(GaugeLife, ANameStaysWithItsInstrumentAndItsCalibration) {

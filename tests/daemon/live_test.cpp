@@ -74,7 +74,7 @@ class Live : public testing::Test {
  protected:
   Live()
       : desk({loop.get_executor(), [this](auto bodies, auto stored) { append(std::move(bodies), std::move(stored)); }, {}, "", &clock, {}, {"tester", 0, "daemon"}, [] { return std::uint64_t{1}; }}),
-        sessions(loop.get_executor(), desk, [this](const auto&, const std::string&, const Profile&) -> Result<std::unique_ptr<drivers::Link>> { return std::make_unique<CableLink>(cable); }) {
+        sessions(loop.get_executor(), desk, [this](const auto&, const std::string& port, const Profile&) -> Result<std::unique_ptr<drivers::Link>> { return std::make_unique<CableLink>(port == "/dev/probe" ? cable : other); }) {
     desk.listen([this](const Json& event, std::int64_t) { events.push_back(event); },
                 [this](const Entry& entry) { sessions.follow(entry, desk.view().bench); });
     act(engine_add, {{"name", "K1"}, {"file", "f"}, {"text", kTwin}});
@@ -128,7 +128,7 @@ class Live : public testing::Test {
 
   asio::io_context loop;
   HandClock clock;
-  Cable cable{loop};
+  Cable cable{loop}, other{loop};  ///< at /dev/probe, and at every other port
   Desk desk;
   Sessions sessions;
   std::vector<Json> events;
@@ -179,6 +179,26 @@ TEST_F(Live, TakeWantsAGaugeThatShowsValues) {
   add("box", kBox, {{"reads", "size"}});
   EXPECT_EQ(act(take, {{"gauge", "box"}}), "not_live");
   EXPECT_EQ(act(take, {{"gauge", "nobody"}}), "unknown_gauge");
+}
+
+TEST_F(Live, AnotherGaugesButtonTakesWhatIsShown) {
+  add("a", kBox, {{"reads", "size"}, {"channel", "A"}});
+  Json probe = {{"name", "probe"}, {"port", "/dev/other"}, {"profile", "line-stream"}, {"gauge_unit", "mm"}, {"button", "a"}};
+  ASSERT_EQ(act(gauge_add, probe), "");
+  send("A 83.011\r", 1000);
+  EXPECT_EQ(texts(), std::vector<std::string>{"a 83.011"});
+  EXPECT_EQ(told("fault", "stale"), 1U) << "the probe shows nothing";
+  other.send("83.5\r");
+  settle();
+  send("A 83.012\r", 500);
+  EXPECT_EQ(texts(), (std::vector<std::string>{"a 83.011", "a 83.012", "probe 83.5"}));
+  probe["name"] = "third";
+  probe["port"] = "/dev/third";
+  probe["button"] = "nobody";
+  EXPECT_EQ(act(gauge_add, probe), "unknown_gauge");
+  probe["button"] = "a";
+  probe["profile"] = "line";
+  EXPECT_EQ(act(gauge_add, probe), "capture") << "it sends readings itself";
 }
 
 TEST_F(Live, ASettlingGaugeGivesOneReadingForEachApproach) {
