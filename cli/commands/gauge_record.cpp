@@ -27,7 +27,7 @@ struct Words {
 
 std::string head(const Json& gauge) {
   const Json unit = gauge.value("unit", Json());
-  std::string text = "# what crossed the wire of a gauge of profile " + gauge.at("profile").get<std::string>() + "\n";
+  std::string text = "# what crossed a gauge's wire (form: tests/recordings/README.md)\n# profile: " + gauge.at("profile").get<std::string>() + "\n";
   if (unit.is_string()) text += "# unit: " + unit.get<std::string>() + "\n";
   return text;
 }
@@ -39,7 +39,7 @@ Result<Json> gauge_of(Context& context, const std::string& name) {
   return refuse("unknown_gauge", "there is no gauge `" + name + "`", "`tenth gauge list` shows them");
 }
 
-/// One line for what arrived together: milliseconds since the first, a blank, the bytes. What was asked stands behind `>`.
+/// One line for what arrived together: milliseconds since the first, a blank, the bytes. A question is a remark.
 std::string line(const Json& event, std::int64_t& began_ns) {
   const auto at_ns = event.at("mono_ns").get<std::int64_t>();
   if (began_ns == 0) began_ns = at_ns;

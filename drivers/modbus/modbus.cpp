@@ -11,9 +11,9 @@ namespace tenth::drivers {
 namespace {
 
 constexpr unsigned kReadHolding = 3, kReadInput = 4, kException = 0x80;
-constexpr std::size_t kHeader = 6;          // of a message on a network, up to its length
-constexpr unsigned kLongest = 254;          // unit and message, as the header may say
-constexpr std::size_t kAddressAndCheck = 3; // a serial message's unit and checksum
+constexpr std::size_t kHeader = 6;           // of a message on a network, up to its length
+constexpr unsigned kLongest = 254;           // unit and message, as the header may say
+constexpr std::size_t kAddressAndCheck = 3;  // a serial message's unit and checksum
 
 unsigned byte_at(std::string_view bytes, std::size_t at) {
   return static_cast<unsigned char>(bytes[at]);
@@ -34,16 +34,21 @@ std::string checksum(std::string_view message) {
 
 std::string exception_words(unsigned code) {
   switch (code) {
-    case 1: return "the gauge does not know this function (exception 1)";
-    case 2: return "the gauge has no register at this address (exception 2)";
-    case 3: return "the gauge does not take this count of registers (exception 3)";
-    default: return "the gauge answers with exception " + std::to_string(code);
+    case 1:
+      return "the gauge does not know this function (exception 1)";
+    case 2:
+      return "the gauge has no register at this address (exception 2)";
+    case 3:
+      return "the gauge does not take this count of registers (exception 3)";
+    default:
+      return "the gauge answers with exception " + std::to_string(code);
   }
 }
 
 class ModbusDecoder final : public Decoder {
  public:
-  ModbusDecoder(const Profile& profile, Unit unit, Wire wire) : profile_(profile), unit_(unit), network_(wire == Wire::network) {}
+  ModbusDecoder(const Profile& profile, Unit unit, Wire wire)
+      : profile_(profile), unit_(unit), network_(wire == Wire::network) {}
 
   std::string ask() override;
   std::vector<Event> feed(std::span<const Received> bytes) override;
@@ -56,6 +61,7 @@ class ModbusDecoder final : public Decoder {
   Parsed parse(std::string_view message) const;
   tl::expected<std::string_view, Wrong> unwrapped(std::string_view message) const;
   std::vector<Event> break_off(const std::string& how);
+  std::vector<Event> take_rest();
   Fault drop(FaultReason why, std::string text);
   unsigned function() const { return profile_.modbus.holding ? kReadHolding : kReadInput; }
 
@@ -65,9 +71,15 @@ class ModbusDecoder final : public Decoder {
   unsigned transaction_ = 0;
   std::string message_;
   bool damaged_ = false;
+  std::vector<Event> rest_;  ///< of answers to the questions before
 };
 
+/// What an answer with a byte too many left over must not become the beginning of the next.
 std::string ModbusDecoder::ask() {
+  if (!message_.empty()) {
+    rest_.emplace_back(drop(damaged_ ? FaultReason::parity : FaultReason::noise, "bytes behind the answer"));
+    std::get<Fault>(rest_.back()).stale = true;
+  }
   const ModbusForm& form = profile_.modbus;
   const std::string question = static_cast<char>(form.unit_id) + std::string(1, static_cast<char>(function())) +
                                word(static_cast<unsigned>(form.address)) + word(static_cast<unsigned>(registers(form)));
@@ -77,7 +89,7 @@ std::string ModbusDecoder::ask() {
 }
 
 std::vector<Event> ModbusDecoder::feed(std::span<const Received> bytes) {
-  std::vector<Event> events;
+  std::vector<Event> events = take_rest();
   for (const Received received : bytes) {
     message_.push_back(static_cast<char>(received.byte));
     damaged_ = damaged_ || received.damaged;
@@ -131,16 +143,21 @@ Parsed ModbusDecoder::parse(std::string_view message) const {
   if (byte_at(*body, 1) == (function() | kException)) return bad_frame(exception_words(byte_at(*body, 2)));
   if (byte_at(*body, 1) != function()) return bad_frame("the answer is to another function");
   const std::size_t bytes = 2 * registers(profile_.modbus);
-  if (body->size() != 3 + bytes || byte_at(*body, 2) != bytes) return bad_frame("the answer has not as many registers as asked for");
+  if (body->size() != 3 + bytes || byte_at(*body, 2) != bytes)
+    return bad_frame("the answer has not as many registers as asked for");
   auto number = register_number(profile_.modbus, body->substr(3));
   if (!number) return tl::unexpected(std::move(number.error()));
   return measured(profile_, *number, *number, unit_, false);
 }
 
 std::vector<Event> ModbusDecoder::break_off(const std::string& how) {
-  std::vector<Event> events;
+  std::vector<Event> events = take_rest();
   if (!message_.empty()) events.push_back(drop(damaged_ ? FaultReason::parity : FaultReason::cut_short, how));
   return events;
+}
+
+std::vector<Event> ModbusDecoder::take_rest() {
+  return std::exchange(rest_, {});
 }
 
 Fault ModbusDecoder::drop(FaultReason why, std::string text) {
@@ -152,7 +169,8 @@ Fault ModbusDecoder::drop(FaultReason why, std::string text) {
 }  // namespace
 
 std::unique_ptr<Decoder> make_modbus(const Profile& profile, std::optional<Unit> unit, Wire wire) {
-  return std::make_unique<ModbusDecoder>(profile, profile.value.unit ? *profile.value.unit : unit.value_or(Unit::mm), wire);
+  return std::make_unique<ModbusDecoder>(profile, profile.value.unit ? *profile.value.unit : unit.value_or(Unit::mm),
+                                         wire);
 }
 
 }  // namespace tenth::drivers

@@ -19,7 +19,8 @@ std::string with_check(std::string message) {
 }
 
 Profile profile(const std::string& modbus, const std::string& value = "") {
-  return parse_profile("format = \"tenth-profile-1\"\nspeaks = \"modbus\"\n" + value + "[modbus]\n" + modbus, "m").value();
+  return parse_profile("format = \"tenth-profile-1\"\nspeaks = \"modbus\"\n" + value + "[modbus]\n" + modbus, "m")
+      .value();
 }
 
 /// What the answer to one question gives, on a serial line.
@@ -39,8 +40,10 @@ TEST(Crc16, HasThePublishedCheckValue) {
 
 // The example of a request in Modbus over Serial Line V1.02 asks unit 1 for registers; bytes and check from memory.
 TEST(Modbus, AsksForTheRegistersOnASerialLine) {
-  EXPECT_EQ(make_decoder(profile("unit_id = 1\ntable = \"holding\"\naddress = 0\n"), Unit::mm, Wire::serial)->ask(), bytes({1, 3, 0, 0, 0, 2, 0xC4, 0x0B}));
-  EXPECT_EQ(make_decoder(profile("unit_id = 17\naddress = 258\ntype = \"int16\"\n"), Unit::mm, Wire::serial)->ask(), with_check(bytes({17, 4, 1, 2, 0, 1})));
+  EXPECT_EQ(make_decoder(profile("unit_id = 1\ntable = \"holding\"\naddress = 0\n"), Unit::mm, Wire::serial)->ask(),
+            bytes({1, 3, 0, 0, 0, 2, 0xC4, 0x0B}));
+  EXPECT_EQ(make_decoder(profile("unit_id = 17\naddress = 258\ntype = \"int16\"\n"), Unit::mm, Wire::serial)->ask(),
+            with_check(bytes({17, 4, 1, 2, 0, 1})));
 }
 
 TEST(Modbus, NumbersItsQuestionsOnANetwork) {
@@ -67,14 +70,17 @@ TEST(Modbus, RoundsAFloatsExactValueHalfAwayFromZero) {
   EXPECT_EQ(answer(profile(""), bytes({0x7E, 0x96, 0x76, 0x99})), "bad_frame") << "beyond 100 m";
   EXPECT_EQ(answer(profile(""), bytes({0x7F, 0x80, 0, 0})), "bad_frame") << "infinity";
   EXPECT_EQ(answer(profile(""), bytes({0x7F, 0xC0, 0, 0})), "bad_frame") << "no number";
-  EXPECT_EQ(answer(profile("decimals = 2\n", "[value]\nscale = \"0.1\"\n"), bytes({0x3F, 0x9D, 0x70, 0xA4})), "1.23 0.123") << "rounded, then scaled";
+  EXPECT_EQ(answer(profile("decimals = 2\n", "[value]\nscale = \"0.1\"\n"), bytes({0x3F, 0x9D, 0x70, 0xA4})),
+            "1.23 0.123")
+      << "rounded, then scaled";
 }
 
 TEST(Modbus, ReadsWholeNumbers) {
   const std::string micrometres = "[value]\nscale = \"0.001\"\n";
   EXPECT_EQ(answer(profile("type = \"int16\"\n", micrometres), bytes({0xFF, 0xFE})), "-2 -0.002");
   EXPECT_EQ(answer(profile("type = \"uint16\"\n", micrometres), bytes({0xFF, 0xFE})), "65534 65.534");
-  EXPECT_EQ(answer(profile("type = \"uint16\"\norder = \"CDAB\"\n"), bytes({0, 2})), "2 2") << "one register: as on the wire";
+  EXPECT_EQ(answer(profile("type = \"uint16\"\norder = \"CDAB\"\n"), bytes({0, 2})), "2 2")
+      << "one register: as on the wire";
   EXPECT_EQ(answer(profile("type = \"uint16\"\norder = \"DCBA\"\n"), bytes({2, 0})), "2 2");
   EXPECT_EQ(answer(profile("type = \"uint16\"\norder = \"BADC\"\n"), bytes({2, 0})), "2 2");
   EXPECT_EQ(answer(profile("type = \"int32\"\n", micrometres), bytes({0xFF, 0xFF, 0xFF, 0xFE})), "-2 -0.002");
@@ -105,6 +111,23 @@ TEST(Modbus, AHalfAnswerIsAFaultWhenItsTimeIsUp) {
   decoder->feed(sound(bytes({1, 4, 4, 0x42})));
   EXPECT_EQ(std::get<Fault>(decoder->silence().at(0)).why, FaultReason::cut_short);
   EXPECT_TRUE(decoder->silence().empty());
+}
+
+TEST(Modbus, AByteTooManyIsNoBeginningOfTheNextAnswer) {
+  const std::string right = with_check(bytes({1, 4, 4, 0x42, 0xA7, 0, 0}));
+  const auto decoder = make_decoder(profile(""), Unit::mm, Wire::serial);
+  decoder->ask();
+  EXPECT_EQ(decoder->feed(sound(right + "x")).size(), 1U);
+  decoder->ask();
+  const auto events = decoder->feed(sound(right));
+  ASSERT_EQ(events.size(), 2U);
+  EXPECT_EQ(std::get<Fault>(events[0]).why, FaultReason::noise);
+  EXPECT_EQ(std::get<Fault>(events[0]).raw, "x");
+  EXPECT_TRUE(std::get<Fault>(events[0]).stale) << "the answer may still come";
+  EXPECT_EQ(std::get<Measurement>(events[1]).text, "83.5000");
+  decoder->feed(sound("y"));
+  decoder->ask();
+  EXPECT_EQ(std::get<Fault>(decoder->finish().at(0)).raw, "y") << "nothing vanishes";
 }
 
 TEST(Modbus, AnAnswerToAnEarlierQuestionIsStale) {

@@ -6,6 +6,8 @@
 #include <sstream>
 #include <stdexcept>
 
+#include "tests/drivers/shipped.hpp"
+
 namespace tenth::drivers {
 namespace {
 
@@ -40,35 +42,54 @@ std::string escaped(const std::string& bytes) {
   return out.str();
 }
 
-void read_header(Recording& recording, const std::string& line) {
-  if (line == "# unit: mm") recording.unit = Unit::mm;
-  if (line == "# unit: in") recording.unit = Unit::in;
-  if (line == "# waited: yes") recording.waited = true;
+/// The number of milliseconds, a blank, the bytes.
+Crossing crossing_of(const std::string& line, bool asked) {
+  const auto blank = line.find(' ');
+  return {std::stoll(line.substr(0, blank)) * 1'000'000, asked, bytes_of(line.substr(blank + 1))};
+}
+
+std::string text_of_file(const std::filesystem::path& path) {
+  std::ifstream file(path);
+  if (!file) throw std::runtime_error("no file " + path.string());
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+/// What stands behind the words; empty where the line begins otherwise.
+std::string behind(const std::string& words, const std::string& line) {
+  return line.starts_with(words) ? line.substr(words.size()) : "";
+}
+
+/// A profile of its own beside the recording, else the one it names, else the one that its folder is named after.
+Profile profile_of(const std::filesystem::path& path, const std::string& named) {
+  const auto own = std::filesystem::path(path).replace_extension(".toml");
+  if (std::filesystem::exists(own)) return parse_profile(text_of_file(own), own.string()).value();
+  return shipped(named.empty() ? path.parent_path().filename().string() : named);
 }
 
 }  // namespace
 
 Recording read_recording(const std::filesystem::path& path) {
-  std::ifstream file(path);
-  if (!file) throw std::runtime_error("no recording " + path.string());
   Recording recording;
-  for (std::string line; std::getline(file, line);) {
-    if (line.starts_with('#') || line.empty()) {
-      read_header(recording, line);
-    } else {
-      const auto blank = line.find(' ');
-      recording.arrivals.push_back({std::stoll(line.substr(0, blank)) * 1'000'000, bytes_of(line.substr(blank + 1))});
-    }
+  std::string profile;
+  std::istringstream lines(text_of_file(path));
+  for (std::string line; std::getline(lines, line);) {
+    if (line == "# unit: mm") recording.unit = Unit::mm;
+    if (line == "# unit: in") recording.unit = Unit::in;
+    if (line == "# waited: yes") recording.waited = true;
+    if (line == "# wire: network") recording.wire = Wire::network;
+    if (const auto name = behind("# profile: ", line); !name.empty()) profile = name;
+    if (const auto asked = behind("# asked: ", line); !asked.empty())
+      recording.crossings.push_back(crossing_of(asked, true));
+    if (!line.empty() && !line.starts_with('#')) recording.crossings.push_back(crossing_of(line, false));
   }
+  recording.profile = profile_of(path, profile);
   return recording;
 }
 
-std::vector<Received> all_bytes(const Recording& recording) {
-  std::vector<Received> bytes;
-  for (const Arrival& arrival : recording.arrivals) {
-    bytes.insert(bytes.end(), arrival.bytes.begin(), arrival.bytes.end());
-  }
-  return bytes;
+std::string text_of(const std::vector<Received>& bytes) {
+  std::string text;
+  for (const Received received : bytes) text.push_back(static_cast<char>(received.byte));
+  return text;
 }
 
 std::vector<Received> sound(std::string_view bytes) {
@@ -94,14 +115,15 @@ std::string line_of(const Event& event) {
   } else {
     const auto& read = std::get<Measurement>(event);
     line << "read " << read.value.pm() << " pm " << name(read.unit) << (read.unit_in_frame ? "" : " of the gauge")
-         << " [" << escaped(read.text) << "] [" << escaped(read.raw) << "]";
+         << " [" << escaped(read.text) << "] [" << escaped(read.raw) << "]"
+         << (read.channel.empty() ? "" : " channel " + read.channel);
   }
   return line.str();
 }
 
-std::vector<std::filesystem::path> recordings_of(const std::string& format) {
+std::vector<std::filesystem::path> recordings_of(const std::string& folder) {
   std::vector<std::filesystem::path> paths;
-  for (const auto& entry : std::filesystem::directory_iterator(TENTH_SOURCE_DIR "/tests/recordings/" + format)) {
+  for (const auto& entry : std::filesystem::directory_iterator(TENTH_SOURCE_DIR "/tests/recordings/" + folder)) {
     if (entry.path().extension() == ".rec") paths.push_back(entry.path());
   }
   std::sort(paths.begin(), paths.end());
