@@ -9,9 +9,9 @@
 #include <map>
 #include <vector>
 
-#include "daemon/listen.hpp"
+#include "daemon/ports/listen.hpp"
 #include "daemon/params.hpp"
-#include "daemon/pedals.hpp"
+#include "daemon/ports/pedals.hpp"
 #include "daemon/queries.hpp"
 #include "rules/nearest.hpp"
 #include "schema/store/ledger.hpp"

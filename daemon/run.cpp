@@ -13,9 +13,9 @@
 #include "daemon/desk.hpp"
 #include "daemon/login.hpp"
 #include "daemon/opening.hpp"
-#include "daemon/pedals.hpp"
+#include "daemon/ports/pedals.hpp"
 #include "daemon/server.hpp"
-#include "daemon/sessions.hpp"
+#include "daemon/ports/sessions.hpp"
 #include "drivers/link/open_port.hpp"
 
 namespace tenth {

@@ -3,7 +3,7 @@
 
 #include "daemon/acts/acts.hpp"
 #include "daemon/params.hpp"
-#include "daemon/pedals.hpp"
+#include "daemon/ports/pedals.hpp"
 #include "drivers/port_name.hpp"
 
 namespace tenth {

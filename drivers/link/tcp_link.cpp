@@ -21,7 +21,7 @@ constexpr std::chrono::seconds kConnect(3);  // a host that does not even refuse
 class TcpLink final : public Link {
  public:
   TcpLink(const asio::any_io_executor& executor, std::string host, std::string service)
-      : resolver_(executor), socket_(executor), deadline_(executor), host_(std::move(host)), service_(std::move(service)) {}
+      : resolver_(executor), socket_(executor), deadline_(executor), host_(std::move(host)), service_(std::move(service)), name_("tcp:" + (host_.find(':') == std::string::npos ? host_ : "[" + host_ + "]") + ":" + service_) {}
   TcpLink(const TcpLink&) = delete;
   TcpLink& operator=(const TcpLink&) = delete;
   ~TcpLink() override { TcpLink::close(); }
@@ -32,7 +32,7 @@ class TcpLink final : public Link {
   std::vector<Received> read_rest() override;
   bool write(std::string_view bytes) override;
   Wire wire() const override { return Wire::network; }
-  std::string device() const override { return "tcp " + host_ + " " + service_; }
+  std::string device() const override { return name_; }
   void close() override;
 
  private:
@@ -45,7 +45,7 @@ class TcpLink final : public Link {
   tcp::resolver resolver_;
   tcp::socket socket_;
   asio::steady_timer deadline_;
-  std::string host_, service_;
+  std::string host_, service_, name_;
   std::array<std::uint8_t, 4096> buffer_{};
   bool connected_ = false;
   std::shared_ptr<bool> alive_ = std::make_shared<bool>(true);  ///< the deadline may have run out and be on its way
@@ -63,7 +63,7 @@ asio::awaitable<Result<void>> TcpLink::connect() {
     error = refused;
   }
   deadline_.cancel();
-  if (error) co_return refuse("absent", "nobody answers at tcp:" + host_ + ":" + service_ + ": " + error.message(), "switch the device on, or give another port");
+  if (error) co_return refuse("absent", "nobody answers at " + name_ + ": " + error.message(), "switch the device on, or give another port");
   boost::system::error_code ignored;
   socket_.non_blocking(true, ignored);
   socket_.set_option(asio::socket_base::keep_alive(true), ignored);

@@ -10,7 +10,7 @@
 
 #include "daemon/acts/acts.hpp"
 #include "daemon/desk.hpp"
-#include "daemon/sessions.hpp"
+#include "daemon/ports/sessions.hpp"
 #include "drivers/link/open_port.hpp"
 #include "daemon/opening.hpp"
 #include "daemon/server.hpp"

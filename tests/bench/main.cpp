@@ -24,5 +24,6 @@ int main(int argc, char** argv) {
   tenth::bench::print_beside("whole_chain/1", "bare/1");
   tenth::bench::print_beside("whole_chain/1", "relay/1");
   tenth::bench::print_goal("check_v8", std::chrono::milliseconds(1));
+  tenth::bench::print_goal("remedies_v8", std::chrono::milliseconds(10));
   tenth::bench::print_goal("causes_v8", std::chrono::milliseconds(1));
 }

@@ -2,6 +2,8 @@
 #include <ctime>
 
 #include "rules/alerts.hpp"
+#include "rules/remedies/assignment.hpp"
+#include "rules/remedies/remedy.hpp"
 #include "schema/spec/spec_file.hpp"
 #include "tests/bench/bare.hpp"
 #include "tests/bench/samples.hpp"
@@ -137,6 +139,33 @@ void causes_v8(benchmark::State& state) {
   measure_cpu(state, "causes_v8", [&] { return causes(engine, report); });
 }
 
+/// With every main bearing out, and nothing on the shelf.
+void remedies_v8(benchmark::State& state) {
+  Engine engine = v8();
+  for (Reading& reading : engine.readings)
+    if (reading.place->feature == "main_bearing") reading.size = *reading.size - Length::from_um(25);
+  must(!remedies(engine, nullptr).remedies.empty());
+  measure_cpu(state, "remedies_v8", [&] { return remedies(engine, nullptr); });
+}
+
+/// The same matrix as tests/bench/beside_scipy has.
+void assign_200(benchmark::State& state) {
+  constexpr std::size_t kCount = 200;
+  CostMatrix matrix(kCount, kCount);
+  std::uint64_t number = 1;
+  for (std::int64_t& cost : matrix.costs) {
+    number = number * 6364136223846793005U + 1442695040888963407U;
+    cost = static_cast<std::int64_t>(number >> 34U);
+  }
+  std::int64_t sum = 0;
+  const auto assignment = assign(matrix);
+  for (std::size_t row = 0; row < kCount; ++row) sum += matrix.at(row, assignment->column_of[row]);
+  state.SetLabel("sum " + std::to_string(sum));
+  for (auto _ : state) benchmark::DoNotOptimize(assign(matrix));
+}
+
+BENCHMARK(remedies_v8)->Unit(benchmark::kMicrosecond);
+BENCHMARK(assign_200)->Unit(benchmark::kMicrosecond);
 BENCHMARK(check_v8)->Unit(benchmark::kMicrosecond);
 BENCHMARK(causes_v8)->Unit(benchmark::kMicrosecond);
 

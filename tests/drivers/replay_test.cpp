@@ -107,7 +107,7 @@ class Replayed {
     lines_.push_back("never asks that");
   }
 
-  /// The first answer closes the question, but not one to a question before (daemon/port_session.cpp).
+  /// The first answer closes the question, but not one to a question before (daemon/ports/port_session.cpp).
   void close_question(const Event& event) {
     const auto* const fault = std::get_if<Fault>(&event);
     open_ = open_ && fault != nullptr && fault->stale;

@@ -1,4 +1,4 @@
-#include "daemon/live_feed.hpp"
+#include "daemon/ports/live_feed.hpp"
 
 #include <chrono>
 

@@ -8,7 +8,7 @@
 #include <string>
 
 #include "daemon/desk.hpp"
-#include "daemon/port_session.hpp"
+#include "daemon/ports/port_session.hpp"
 
 namespace tenth {
 

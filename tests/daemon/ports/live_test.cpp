@@ -8,7 +8,7 @@
 #include <boost/asio/use_awaitable.hpp>
 
 #include "daemon/acts/take.hpp"
-#include "daemon/sessions.hpp"
+#include "daemon/ports/sessions.hpp"
 #include "tests/daemon/workbench.hpp"
 
 namespace tenth {

@@ -1,11 +1,12 @@
 #pragma once
 
+#include <boost/asio/steady_timer.hpp>
 #include <memory>
 #include <string>
 #include <vector>
 
 #include "daemon/desk.hpp"
-#include "daemon/live_feed.hpp"
+#include "daemon/ports/live_feed.hpp"
 #include "drivers/valve.hpp"
 #include "schema/profile/profile.hpp"
 
@@ -38,11 +39,15 @@ class GaugeFeed {
 
  private:
   void press_for_others(const Instant& arrived);
+  void watch_valve();
 
   Desk& desk_;
   std::string name_, channel_;
   std::optional<std::int64_t> settle_ms_;
   drivers::Valve valve_;
+  boost::asio::steady_timer valve_timer_;
+  bool watches_valve_ = false;
+  std::shared_ptr<bool> alive_ = std::make_shared<bool>(true);  ///< the timer may have run out and be on its way
   std::unique_ptr<LiveFeed> live_;  ///< where its frames are live values
   std::optional<std::int64_t> last_frame_ns_;
   std::size_t dropped_ = 0;

@@ -1,4 +1,4 @@
-#include "daemon/listen.hpp"
+#include "daemon/ports/listen.hpp"
 
 #include <boost/asio/as_tuple.hpp>
 #include <boost/asio/co_spawn.hpp>

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "daemon/desk.hpp"
-#include "daemon/gauge_feed.hpp"
+#include "daemon/ports/gauge_feed.hpp"
 #include "drivers/burst.hpp"
 #include "drivers/catalog.hpp"
 #include "drivers/link/link.hpp"

@@ -1,4 +1,4 @@
-#include "daemon/sessions.hpp"
+#include "daemon/ports/sessions.hpp"
 
 #include <spdlog/spdlog.h>
 

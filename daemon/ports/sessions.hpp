@@ -4,7 +4,7 @@
 #include <memory>
 #include <string>
 
-#include "daemon/port_session.hpp"
+#include "daemon/ports/port_session.hpp"
 
 namespace tenth {
 

@@ -1,4 +1,4 @@
-#include "daemon/pedals.hpp"
+#include "daemon/ports/pedals.hpp"
 
 #include <spdlog/spdlog.h>
 

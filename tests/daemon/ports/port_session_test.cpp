@@ -1,5 +1,5 @@
 // A gauge's port as the session sees it, with a link of the test's own.
-#include "daemon/sessions.hpp"
+#include "daemon/ports/sessions.hpp"
 
 #include <gtest/gtest.h>
 

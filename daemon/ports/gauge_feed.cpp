@@ -1,4 +1,4 @@
-#include "daemon/gauge_feed.hpp"
+#include "daemon/ports/gauge_feed.hpp"
 
 #include <spdlog/spdlog.h>
 
@@ -7,7 +7,7 @@
 namespace tenth {
 
 GaugeFeed::GaugeFeed(boost::asio::any_io_executor loop, Desk& desk, const Gauge& gauge, const Profile& profile)
-    : desk_(desk), name_(gauge.name), channel_(gauge.channel), settle_ms_(profile.trigger.settle_ms) {
+    : desk_(desk), name_(gauge.name), channel_(gauge.channel), settle_ms_(profile.trigger.settle_ms), valve_timer_(loop) {
   LiveGauge& live = desk_.live(name_);
   const int recorders = live.recorders;
   live = {};
@@ -80,9 +80,20 @@ void GaugeFeed::press_for_others(const Instant& arrived) {
 void GaugeFeed::take(drivers::Fault fault, const Instant& arrived) {
   dropped_ += fault.bytes;
   desk_.live(name_).faulty = true;
-  if (!valve_.admit(fault, arrived.mono_ns)) return;
+  if (!valve_.admit(fault, arrived.mono_ns)) return watch_valve();
   spdlog::warn("gauge {}: {} ({} bytes)", printable(name_), printable(fault.text), fault.bytes);
   desk_.happen("gauge", [told = PortFault{name_, std::move(fault), 1}](Draft& draft) { take_fault(draft, told); });
+}
+
+/// What is held back is told when its minute is over, though nothing more comes.
+void GaugeFeed::watch_valve() {
+  if (std::exchange(watches_valve_, true)) return;
+  valve_timer_.expires_after(std::chrono::nanoseconds(drivers::Valve::kMinute_ns));
+  valve_timer_.async_wait([this, alive = std::weak_ptr(alive_)](const boost::system::error_code& error) {
+    if (error || alive.expired()) return;
+    watches_valve_ = false;
+    release_faults(false);
+  });
 }
 
 void GaugeFeed::release_faults(bool all) {

@@ -1,0 +1,106 @@
+#include "daemon/ports/port_session.hpp"
+
+#include <algorithm>
+#include <boost/asio/as_tuple.hpp>
+#include <boost/asio/use_awaitable.hpp>
+#include <chrono>
+
+#include "daemon/ports/wire_text.hpp"
+
+namespace tenth {
+
+namespace {
+
+namespace asio = boost::asio;
+using std::chrono::milliseconds;
+using std::chrono::nanoseconds;
+
+constexpr std::int64_t kSecond_ns = 1'000'000'000;
+constexpr auto kTuple = asio::as_tuple(asio::use_awaitable);
+
+}  // namespace
+
+void PortSession::take(const drivers::Chunk& chunk) {
+  if (chunk.bytes.empty()) return;
+  const Instant arrived = desk_.clock().now();
+  for (const auto& feed : feeds_) feed->tell_wire("host", wire_text(chunk.bytes), arrived);
+  const std::int64_t silence_ns = profile_.frame.silence_ms * 1'000'000;
+  if (silence_ns > 0 && arrived.mono_ns - last_chunk_ns_ >= silence_ns) take_events(decoder_->silence(), arrived);
+  last_chunk_ns_ = arrived.mono_ns;
+  if (arrived.mono_ns - second_ns_ >= kSecond_ns) {
+    second_ns_ = arrived.mono_ns;
+    in_second_ = 0;
+  }
+  in_second_ += chunk.bytes.size();
+  take_events(decoder_->feed(chunk.bytes), arrived);
+  if (silence_ns > 0) watch_silence();
+  for (const auto& feed : feeds_) feed->release_faults(false);
+}
+
+void PortSession::take_events(std::vector<drivers::Event> events, const Instant& arrived) {
+  for (drivers::Judged& judged : burst_.take(std::move(events), arrived.mono_ns, drivers::whole_by_length(profile_)))
+    take(std::move(judged), arrived);
+}
+
+void PortSession::take(drivers::Judged judged, const Instant& arrived) {
+  if (!burst_seqs_ || arrived.mono_ns - burst_ns_ >= drivers::Burst::kPause_ns)
+    burst_seqs_ = std::make_shared<std::vector<std::int64_t>>();
+  burst_ns_ = arrived.mono_ns;
+  const bool answers = std::exchange(asked_, false);
+  if (answers) answer_timer_.cancel();
+  if (auto* const fault = std::get_if<drivers::Fault>(&judged.event)) {
+    asked_ = answers && fault->stale;
+    return take_fault(std::move(*fault), arrived, true);
+  }
+  auto& measurement = std::get<drivers::Measurement>(judged.event);
+  GaugeFeed* const feed = feed_of(measurement.channel);
+  const bool unasked = asks_ && !answers;
+  if (feed != nullptr && !unasked) return feed->take(measurement, judged.damaged, arrived, burst_seqs_);
+  const std::size_t bytes = measurement.raw.size();
+  drivers::Fault fault{unasked ? drivers::FaultReason::noise : drivers::FaultReason::bad_frame, "", std::move(measurement.raw), bytes};
+  fault.text = unasked ? "it came without a question" : "no gauge has the channel " + (measurement.channel.empty() ? "of a frame without one" : measurement.channel);
+  take_fault(std::move(fault), arrived, false);
+}
+
+/// A fault is told on the port's first gauge; what came in the same burst from any of them is damaged.
+void PortSession::take_fault(drivers::Fault fault, const Instant& arrived, bool in_burst) {
+  if (feeds_.empty()) return;
+  feeds_.front()->take(std::move(fault), arrived);
+  if (in_burst && burst_seqs_ && !burst_seqs_->empty())
+    desk_.happen("daemon", [seqs = burst_seqs_](Draft& draft) { doubt_damaged(draft, *seqs); });
+}
+
+GaugeFeed* PortSession::feed_of(const std::string& channel) {
+  for (const auto& feed : feeds_)
+    if (feed->channel() == channel) return feed.get();
+  return nullptr;
+}
+
+/// An unfinished frame is dropped when the line has been quiet for as long as the profile says.
+void PortSession::watch_silence() {
+  silence_timer_.expires_after(milliseconds(profile_.frame.silence_ms));
+  silence_timer_.async_wait([self = weak_from_this()](const boost::system::error_code& error) {
+    const auto session = self.lock();
+    if (error || !session || session->stopped_ || !session->link_) return;
+    session->take_events(session->decoder_->silence(), session->desk_.clock().now());
+  });
+}
+
+asio::awaitable<void> PortSession::wait_for_the_flood(std::int64_t since_ns) {
+  mood("flooding", "more than 1 MiB in a second");
+  const std::int64_t left_ns = since_ns + kSecond_ns - desk_.clock().now().mono_ns;
+  timer_.expires_after(nanoseconds(std::max<std::int64_t>(left_ns, 1)));
+  co_await timer_.async_wait(kTuple);
+  in_second_ = 0;
+  silence_timer_.expires_after(nanoseconds(kSecond_ns));
+  silence_timer_.async_wait([self = weak_from_this()](const boost::system::error_code& error) {
+    const auto session = self.lock();
+    if (!error && session && session->in_second_ < kFlood) session->mood("open", "");
+  });
+}
+
+void PortSession::mood(const std::string& state, const std::string& why) {
+  for (const auto& feed : feeds_) feed->mood(state, why);
+}
+
+}  // namespace tenth

@@ -1,0 +1,167 @@
+#include "daemon/ports/port_session.hpp"
+
+#include <spdlog/spdlog.h>
+
+#include <algorithm>
+#include <boost/asio/as_tuple.hpp>
+#include <boost/asio/co_spawn.hpp>
+#include <boost/asio/use_awaitable.hpp>
+#include <chrono>
+#include <exception>
+
+#include "schema/json/escape.hpp"
+
+namespace tenth {
+
+namespace {
+
+namespace asio = boost::asio;
+using std::chrono::milliseconds;
+
+/// A port that is back is open at once; one that is there and refuses us is asked every second.
+constexpr milliseconds kAbsent(100), kRefused(1000);
+constexpr milliseconds kFull(200);
+constexpr auto kTuple = asio::as_tuple(asio::use_awaitable);
+
+void log_error(const std::exception_ptr& error) {
+  if (error) spdlog::critical("the session of a port ended by an error of ours");
+}
+
+}  // namespace
+
+PortSession::PortSession(asio::any_io_executor loop, Desk& desk, OpenLink open, std::string port, Profile profile, std::optional<Unit> unit)
+    : loop_(std::move(loop)),
+      desk_(desk),
+      open_(std::move(open)),
+      port_(std::move(port)),
+      profile_(std::move(profile)),
+      unit_(unit),
+      timer_(loop_),
+      answer_timer_(loop_),
+      silence_timer_(loop_) {}
+
+void PortSession::start() {
+  try_open();
+  asio::co_spawn(loop_, run(shared_from_this()), log_error);
+}
+
+void PortSession::add(const Gauge& gauge) {
+  feeds_.push_back(std::make_unique<GaugeFeed>(loop_, desk_, gauge, profile_));
+  if (link_ && link_->connected()) feeds_.back()->link("open", "", valid_utf8(link_->device()));
+}
+
+void PortSession::remove(const std::string& gauge) {
+  for (const auto& feed : feeds_)
+    if (feed->name() == gauge) {
+      feed->stopped();
+      feed->release_faults(true);
+    }
+  std::erase_if(feeds_, [&](const auto& feed) { return feed->name() == gauge; });
+}
+
+bool PortSession::serves(const std::string& gauge) const {
+  return std::any_of(feeds_.begin(), feeds_.end(), [&](const auto& feed) { return feed->name() == gauge; });
+}
+
+asio::awaitable<void> PortSession::run(std::shared_ptr<PortSession> self) {
+  PortSession& session = *self;
+  while (!session.stopped_) {
+    if (!session.link_) {
+      session.timer_.expires_after(session.absent_ ? kAbsent : kRefused);
+      co_await session.timer_.async_wait(kTuple);
+      for (const auto& feed : session.feeds_) feed->release_faults(false);
+      if (!session.stopped_) session.try_open();
+      continue;
+    }
+    if (!session.link_->connected()) {
+      co_await session.connect();
+      continue;
+    }
+    if (!session.desk_.has_room()) {
+      session.tell_full();
+      session.timer_.expires_after(kFull);
+      co_await session.timer_.async_wait(kTuple);
+      continue;
+    }
+    session.told_full_ = false;
+    const std::shared_ptr<drivers::Link> link = session.link_;
+    const drivers::Chunk chunk = co_await link->read();
+    if (session.stopped_) break;
+    session.take(chunk);
+    if (chunk.gone) session.gone(chunk.why);
+    if (session.in_second_ > kFlood) co_await session.wait_for_the_flood(session.second_ns_);
+  }
+}
+
+void PortSession::try_open() {
+  auto opening = open_(loop_, port_, profile_);
+  if (!opening) return not_open(opening.error());
+  link_ = std::move(*opening);
+  if (link_->connected()) opened();
+}
+
+void PortSession::not_open(const Refusal& refusal) {
+  link_.reset();
+  absent_ = refusal.code == "absent";
+  for (const auto& feed : feeds_) feed->link("gone", refusal.message, "");
+}
+
+asio::awaitable<void> PortSession::connect() {
+  const std::shared_ptr<drivers::Link> link = link_;
+  const Result<void> connected = co_await link->connect();
+  if (stopped_) co_return;
+  if (connected)
+    opened();
+  else
+    not_open(connected.error());
+}
+
+void PortSession::opened() {
+  decoder_ = drivers::make_decoder(profile_, unit_, link_->wire());
+  burst_.opened(link_->bytes_waited());
+  in_second_ = 0;
+  asked_ = false;
+  for (const auto& feed : feeds_) feed->link("open", "", valid_utf8(link_->device()));
+  asks_ = !decoder_->ask().empty();
+  if (asks_) asio::co_spawn(loop_, poll(shared_from_this(), link_), log_error);
+}
+
+void PortSession::tell_full() {
+  if (std::exchange(told_full_, true)) return;
+  for (const auto& feed : feeds_)
+    desk_.tell({{"event", "fault"}, {"gauge", feed->name()}, {"why", "not_stored"}, {"raw", ""}, {"bytes", 0}, {"count", 1},
+                {"text", "too many frames wait for the disk: the port is read no further"}});
+}
+
+void PortSession::gone(const std::string& why) {
+  take_events(decoder_->finish(), desk_.clock().now());
+  link_->close();
+  link_.reset();
+  answer_timer_.cancel();
+  silence_timer_.cancel();
+  absent_ = true;
+  for (const auto& feed : feeds_) {
+    feed->stopped();
+    feed->link("gone", why, "");
+  }
+}
+
+void PortSession::take_rest() {
+  if (link_ && link_->connected() && desk_.has_room()) take({link_->read_rest(), false, {}});
+}
+
+void PortSession::stop() {
+  stopped_ = true;
+  timer_.cancel();
+  answer_timer_.cancel();
+  silence_timer_.cancel();
+  if (!link_) return;
+  if (decoder_) take_events(decoder_->finish(), desk_.clock().now());
+  for (const auto& feed : feeds_) {
+    feed->stopped();
+    feed->release_faults(true);
+  }
+  link_->close();
+}
+
+}  // namespace tenth
