@@ -18,12 +18,12 @@ bool is_service(std::string_view text) {
 }
 
 Result<PortName> parse_tcp(std::string_view text) {
-  std::string_view rest = text.substr(4);
-  const auto colon = rest.rfind(':');
-  if (colon == std::string_view::npos || colon == 0 || !is_service(rest.substr(colon + 1)))
-    return no_port(text, "write tcp:HOST:PORT, such as tcp:192.168.0.7:4001");
+  const std::string_view rest = text.substr(4);
+  const auto colon = std::min(rest.rfind(':'), rest.size());
   std::string_view host = rest.substr(0, colon);
   if (host.starts_with('[') && host.ends_with(']')) host = host.substr(1, host.size() - 2);
+  if (host.empty() || colon == rest.size() || !is_service(rest.substr(colon + 1)))
+    return no_port(text, "write tcp:HOST:PORT, such as tcp:192.168.0.7:4001");
   return PortName{PortName::Kind::tcp, std::string(host), std::string(rest.substr(colon + 1))};
 }
 

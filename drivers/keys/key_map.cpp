@@ -50,10 +50,6 @@ constexpr std::array kKeys{
     NamedKey{"KEY_Y", KEY_Y, 'y', 'Y'},       NamedKey{"KEY_Z", KEY_Z, 'z', 'Z'},
 };
 
-bool is_shift(std::uint16_t code) {
-  return code == KEY_LEFTSHIFT || code == KEY_RIGHTSHIFT;
-}
-
 }  // namespace
 
 Result<KeyMap> KeyMap::make(const std::map<std::string, std::string>& changed) {
@@ -68,10 +64,11 @@ Result<KeyMap> KeyMap::make(const std::map<std::string, std::string>& changed) {
 }
 
 std::optional<char> KeyMap::take(std::uint16_t code, std::int32_t value) {
-  if (is_shift(code)) shift_ = value != 0;
+  if (code == KEY_LEFTSHIFT) left_shift_ = value != 0;
+  if (code == KEY_RIGHTSHIFT) right_shift_ = value != 0;
   const auto key = keys_.find(code);
   if (value != 1 || key == keys_.end()) return std::nullopt;
-  return shift_ ? key->second.shifted : key->second.plain;
+  return left_shift_ || right_shift_ ? key->second.shifted : key->second.plain;
 }
 
 }  // namespace tenth::drivers

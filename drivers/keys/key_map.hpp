@@ -26,7 +26,7 @@ class KeyMap {
     char plain = 0, shifted = 0;
   };
   std::map<std::uint16_t, Key> keys_;
-  bool shift_ = false;
+  bool left_shift_ = false, right_shift_ = false;
 };
 
 }  // namespace tenth::drivers

@@ -38,13 +38,6 @@ FoundPort found(std::string port, std::string device, std::string driver, int wa
   return made;
 }
 
-/// By its serial number where no other has that, else by its socket.
-std::string port_of(const UsbPort& port, const std::vector<UsbPort>& all) {
-  const auto same = [&](const UsbPort& other) { return other.serial == port.serial; };
-  const bool alone = !port.serial.empty() && std::count_if(all.begin(), all.end(), same) == 1;
-  return alone ? "usb:" + port.serial : "usb:@" + port.socket;
-}
-
 /// The ports on the machine's own board: those that have a chip behind them (a type above zero).
 std::vector<std::string> board_ports(const fs::path& sys) {
   std::vector<std::string> names;
@@ -63,7 +56,7 @@ std::vector<std::string> board_ports(const fs::path& sys) {
 std::vector<FoundPort> find_ports(const fs::path& sys, const fs::path& dev) {
   std::vector<FoundPort> all;
   const std::vector<UsbPort> usb = usb_ports(sys, dev);
-  for (const UsbPort& port : usb) all.push_back(found(port_of(port, usb), port.device, port.driver, R_OK | W_OK));
+  for (const UsbPort& port : usb) all.push_back(found(usb_name(port, usb), port.device, port.driver, R_OK | W_OK));
   for (const std::string& name : board_ports(sys)) {
     const std::string device = (dev / name).string();
     all.push_back(found(device, device, "", R_OK | W_OK));

@@ -47,7 +47,7 @@ Result<std::string> keyboard_named(const std::vector<Keyboard>& all, const std::
     for (const Keyboard& each : all)
       if (each.name == name) found.push_back(&each);
   if (found.empty()) return refuse("absent", "there is no keyboard " + name, "plug the gauge in; `tenth gauge find` lists what is there");
-  if (found.size() > 1) return refuse("ambiguous", std::to_string(found.size()) + " keyboards are called " + name, "give the path of its device instead: " + found.front()->device);
+  if (found.size() > 1) return refuse("ambiguous", std::to_string(found.size()) + " keyboards are called " + name, "give the path of its device instead, such as keys:" + found.front()->device);
   return found.front()->device;
 }
 

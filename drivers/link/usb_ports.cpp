@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <fstream>
 #include <regex>
+#include <utility>
 
 namespace tenth::drivers {
 
@@ -17,25 +18,26 @@ std::string first_line(const fs::path& file) {
   return line;
 }
 
-/// The folder of the USB device that an interface belongs to; empty where the port is none of USB.
-/// Its name is the socket: bus, "-", and the ports of the hubs with points between.
-fs::path usb_device_of(fs::path place) {
+/// The folder of the USB device that a port belongs to, and of the part of it; both empty where the port is none of USB.
+/// The device's name is the socket: bus, "-", and the ports of the hubs with points between.
+std::pair<fs::path, fs::path> usb_folders_of(fs::path place) {
   static const std::regex socket(R"(\d+-\d+(\.\d+)*)");
-  for (; place.has_relative_path(); place = place.parent_path())
-    if (std::regex_match(place.filename().string(), socket)) return place;
+  for (fs::path part; place.has_relative_path(); part = std::exchange(place, place.parent_path()))
+    if (std::regex_match(place.filename().string(), socket)) return {place, part};
   return {};
 }
 
-std::string listed(const std::vector<const UsbPort*>& ports) {
-  std::string text;
-  for (const UsbPort* const port : ports) text += (text.empty() ? "" : ", ") + ("usb:@" + port->socket);
-  return text;
-}
-
-Result<std::string> only(const std::vector<const UsbPort*>& found, const std::string& what) {
-  if (found.empty()) return refuse("absent", "there is no port " + what, "plug the gauge in; `tenth gauge find` lists what is there");
-  if (found.size() == 1) return found.front()->device;
-  return refuse("ambiguous", std::to_string(found.size()) + " ports are " + what, "add it by its socket instead: " + listed(found));
+Result<std::string> only(const std::vector<UsbPort>& all, std::string UsbPort::*what, const std::string& wanted, const std::string& name) {
+  std::string device, names;
+  std::size_t count = 0;
+  for (const UsbPort& port : all)
+    if (port.*what == wanted) {
+      device = port.device;
+      names += (count++ == 0 ? "" : ", ") + usb_name(port, all);
+    }
+  if (count == 0) return refuse("absent", "there is no port " + name, "plug the gauge in; `tenth gauge find` lists what is there");
+  if (count == 1) return device;
+  return refuse("ambiguous", std::to_string(count) + " ports are " + name, "add it by the name that it has alone: " + names);
 }
 
 }  // namespace
@@ -46,27 +48,30 @@ std::vector<UsbPort> usb_ports(const fs::path& sys, const fs::path& dev) {
   for (const auto& entry : fs::directory_iterator(sys / "class/tty", error)) {
     const fs::path place = fs::canonical(entry.path() / "device", error);
     if (error) continue;
-    const fs::path usb = usb_device_of(place);
+    const auto [usb, part] = usb_folders_of(place);
     if (usb.empty()) continue;
     const fs::path driver = fs::canonical(place / "driver", error);
-    ports.push_back({(dev / entry.path().filename()).string(), usb.filename().string(), first_line(usb / "serial"), error ? "" : driver.filename().string()});
+    ports.push_back({(dev / entry.path().filename()).string(), usb.filename().string(), part.filename().string(), first_line(usb / "serial"), error ? "" : driver.filename().string()});
   }
   std::sort(ports.begin(), ports.end(), [](const UsbPort& a, const UsbPort& b) { return a.device < b.device; });
   return ports;
 }
 
+std::string usb_name(const UsbPort& port, const std::vector<UsbPort>& all) {
+  const auto alone = [&](std::string UsbPort::*what) {
+    return std::count_if(all.begin(), all.end(), [&](const UsbPort& other) { return other.*what == port.*what; }) == 1;
+  };
+  if (!port.serial.empty() && alone(&UsbPort::serial)) return "usb:" + port.serial;
+  return "usb:@" + (alone(&UsbPort::socket) ? port.socket : port.part);
+}
+
 Result<std::string> device_with_serial(const std::vector<UsbPort>& ports, const std::string& serial) {
-  std::vector<const UsbPort*> found;
-  for (const UsbPort& port : ports)
-    if (port.serial == serial) found.push_back(&port);
-  return only(found, "usb:" + serial);
+  return only(ports, &UsbPort::serial, serial, "usb:" + serial);
 }
 
 Result<std::string> device_in_socket(const std::vector<UsbPort>& ports, const std::string& socket) {
-  std::vector<const UsbPort*> found;
-  for (const UsbPort& port : ports)
-    if (port.socket == socket) found.push_back(&port);
-  return only(found, "usb:@" + socket);
+  const bool part = socket.find(':') != std::string::npos;
+  return only(ports, part ? &UsbPort::part : &UsbPort::socket, socket, "usb:@" + socket);
 }
 
 }  // namespace tenth::drivers
