@@ -46,7 +46,7 @@ void keep_sample(const std::string& name, std::size_t rows, std::chrono::nanosec
 void print_beside(const std::string& name, const std::string& against) {
   const Figures mine = figures(name), other = figures(against);
   if (mine.rows_per_s == 0 || other.rows_per_s == 0) return;  // filtered out
-  std::printf("%-18s %9.0f rows/s  p50 %7.0f us  p99 %7.0f us   beside %-12s rate %.2f  p50 %.2f  p99 %.2f\n",
+  std::printf("%-18s %9.0f rows/s  p50 %7.0f us  p99 %7.0f us   beside %-12s rate %.4f  p50 %.2f  p99 %.2f\n",
               name.c_str(), mine.rows_per_s, mine.p50_us, mine.p99_us, against.c_str(),
               mine.rows_per_s / other.rows_per_s, mine.p50_us / other.p50_us, mine.p99_us / other.p99_us);
 }

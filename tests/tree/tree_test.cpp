@@ -31,8 +31,12 @@ const std::map<std::string, std::set<std::string>> kArrows = {
     {"schema/ledger", {"schema/ledger", "schema/json", "schema/spec", "rules"}},
     {"schema/wire", {"schema/wire", "schema/ledger", "schema/json", "rules/remedies", "rules"}},
     {"schema/export", {"schema/export", "schema/wire", "schema/store", "schema/ledger", "schema/json", "rules"}},
-    {"daemon", {"daemon", "drivers", "drivers/link", "schema/store", "schema/wire", "schema/ledger", "schema/spec", "schema/profile", "schema/json", "rules/stream", "rules"}},
-    {"cli", {"cli", "schema/stock", "rules/remedies", "schema/wire", "schema/export", "schema/store", "schema/ledger", "schema/json", "rules"}},
+    {"daemon",
+     {"daemon", "drivers", "drivers/link", "schema/store", "schema/wire", "schema/ledger", "schema/spec",
+      "schema/profile", "schema/json", "rules/stream", "rules"}},
+    {"cli",
+     {"cli", "schema/stock", "rules/remedies", "schema/wire", "schema/export", "schema/store", "schema/ledger",
+      "schema/json", "rules"}},
     {"simulators", {"simulators"}},
 };
 
@@ -91,7 +95,8 @@ TEST(Tree, EveryIncludeOfOursFollowsTheArrows) {
       ++arrows;
       const std::string target = room_of(include.substr(1));
       ASSERT_NE(target, "") << path << " includes " << include.substr(1) << ", which is in no folder of the table";
-      EXPECT_TRUE(kArrows.at(room).contains(target)) << path << " includes " << include.substr(1) << ": " << room << " must not see " << target;
+      EXPECT_TRUE(kArrows.at(room).contains(target))
+          << path << " includes " << include.substr(1) << ": " << room << " must not see " << target;
     }
   }
   EXPECT_GT(arrows, 200U);
@@ -119,9 +124,51 @@ TEST(Tree, TheRulesSeeNeitherClockNorFileNorSocket) {
   }
 }
 
+/// Adding a wire format changes one folder, one line of the catalogue and one encoder of the simulators.
+TEST(Tree, AFormatIsSeenByItsOwnFolderAndByOneLineOfTheCatalogue) {
+  std::map<std::string, std::set<std::string>>
+      seen_by;  // a folder of a format, and who includes a header of it from outside
+  for (const auto& entry : fs::directory_iterator(kRoot / "drivers"))
+    if (entry.is_directory() && fs::exists(entry.path() / "README.md"))
+      seen_by["drivers/" + entry.path().filename().string()];
+  ASSERT_GE(seen_by.size(), 5U);
+  for (const fs::path& file : sources()) {
+    const std::string path = fs::relative(file, kRoot);
+    for (const std::string& include : includes_of(file)) {
+      const auto format = seen_by.find(fs::path(include.substr(1)).parent_path().string());
+      if (format != seen_by.end() && !path.starts_with(format->first + "/")) format->second.insert(path);
+    }
+  }
+  for (const auto& [format, files] : seen_by) {
+    // Keys are typed, not framed: the link maps them to characters, `gauge add` checks their names, and the frames are
+    // those of lines.
+    const std::set<std::string> keys = {"drivers/link/keys_link.cpp", "daemon/acts/gauges.cpp"},
+                                one = {"drivers/catalog.cpp"};
+    EXPECT_EQ(files, format == "drivers/keys" ? keys : one) << format;
+  }
+}
+
+TEST(Tree, AProfileIsNamedByNoSource) {
+  const std::set<std::string> formats = {"line", "query", "modbus", "keys", "bcd13", "bin24", "pedal"};
+  for (const auto& entry : fs::directory_iterator(kRoot / "drivers/profiles")) {
+    const std::string name = entry.path().stem();
+    if (formats.contains(name)) continue;
+    for (const fs::path& file : sources()) {
+      std::ifstream stream(file);
+      const std::string text{std::istreambuf_iterator<char>(stream), {}};
+      EXPECT_EQ(text.find("\"" + name + "\""), std::string::npos) << file << " names " << name;
+    }
+  }
+}
+
 TEST(Tree, NothingElseStandsAtTheTop) {
-  const std::set<std::string> wanted = {"CMakeLists.txt", "CMakePresets.json", "README.md", "DEVELOPERS.md", "LICENSE", "rules",
-                                        "drivers", "schema", "daemon", "cli", "simulators", "tests", "build"};
+  const std::set<std::string> wanted = {"CMakeLists.txt", "CMakePresets.json",
+                                        "README.md",      "DEVELOPERS.md",
+                                        "LICENSE",        "rules",
+                                        "drivers",        "schema",
+                                        "daemon",         "cli",
+                                        "simulators",     "tests",
+                                        "build"};
   for (const auto& entry : fs::directory_iterator(kRoot)) {
     const std::string name = entry.path().filename();
     if (name.front() == '.') continue;
