@@ -1,10 +1,12 @@
 #include "tests/end_to_end/pty_gauge.hpp"
 
 #include <fcntl.h>
+#include <poll.h>
 #include <pty.h>
 #include <termios.h>
 #include <unistd.h>
 
+#include <array>
 #include <stdexcept>
 
 namespace acceptance {
@@ -23,6 +25,19 @@ void PtyGauge::send(std::string_view bytes) {
     if (written <= 0) throw std::runtime_error("the pseudo-terminal takes no bytes");
     bytes.remove_prefix(static_cast<std::size_t>(written));
   }
+}
+
+std::string PtyGauge::heard(std::chrono::milliseconds wait) const {
+  const auto until = std::chrono::steady_clock::now() + wait;
+  std::string heard;
+  while (std::chrono::steady_clock::now() < until) {
+    std::array<char, 256> bytes{};
+    pollfd end{master_, POLLIN, 0};
+    const bool ready = poll(&end, 1, 10) > 0 && (end.revents & POLLIN) != 0;
+    const ssize_t got = ready ? read(master_, bytes.data(), bytes.size()) : 0;
+    if (got > 0) heard.append(bytes.data(), static_cast<std::size_t>(got));
+  }
+  return heard;
 }
 
 void PtyGauge::unplug() {
