@@ -53,6 +53,8 @@ class Decoder {
   virtual std::vector<Event> feed(std::span<const Received> bytes) = 0;
   /// The line has been quiet as long as an answer or the rest of a frame may take: an unfinished one becomes a fault.
   virtual std::vector<Event> silence() = 0;
+  /// A burst of bytes has ended: those that can belong to no frame become a fault. A frame may go on.
+  virtual std::vector<Event> pause() { return {}; }
   /// The port is closing: an unfinished frame becomes a `cut_short` fault.
   virtual std::vector<Event> finish() = 0;
   /// The bytes of the next question; empty: nothing is ever asked.

@@ -105,6 +105,10 @@ std::vector<Event> FrameDecoder::silence() {
   return break_off("a pause came before the frame ended");
 }
 
+std::vector<Event> FrameDecoder::pause() {
+  return seeking_ ? break_off("bytes without the start of a frame") : std::vector<Event>();
+}
+
 std::vector<Event> FrameDecoder::finish() {
   return break_off("the port closed before the frame ended");
 }

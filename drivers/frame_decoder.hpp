@@ -40,6 +40,7 @@ class FrameDecoder final : public Decoder {
 
   std::vector<Event> feed(std::span<const Received> bytes) override;
   std::vector<Event> silence() override;
+  std::vector<Event> pause() override;
   std::vector<Event> finish() override;
   std::string ask() override { return ask_; }
 

@@ -34,6 +34,7 @@ void PortSession::take(const drivers::Chunk& chunk) {
   in_second_ += chunk.bytes.size();
   take_events(decoder_->feed(chunk.bytes), arrived);
   if (silence_ns > 0) watch_silence();
+  if (!profile_.frame.start.empty()) watch_pause();
   for (const auto& feed : feeds_) feed->release_faults(false);
 }
 
@@ -83,6 +84,16 @@ void PortSession::watch_silence() {
     const auto session = self.lock();
     if (error || !session || session->stopped_ || !session->link_) return;
     session->take_events(session->decoder_->silence(), session->desk_.clock().now());
+  });
+}
+
+/// Bytes that no start came behind are told when their burst is over.
+void PortSession::watch_pause() {
+  pause_timer_.expires_after(nanoseconds(drivers::Burst::kPause_ns));
+  pause_timer_.async_wait([self = weak_from_this()](const boost::system::error_code& error) {
+    const auto session = self.lock();
+    if (error || !session || session->stopped_ || !session->link_) return;
+    session->take_events(session->decoder_->pause(), session->desk_.clock().now());
   });
 }
 

@@ -38,7 +38,8 @@ PortSession::PortSession(asio::any_io_executor loop, Desk& desk, OpenLink open, 
       unit_(unit),
       timer_(loop_),
       answer_timer_(loop_),
-      silence_timer_(loop_) {}
+      silence_timer_(loop_),
+      pause_timer_(loop_) {}
 
 void PortSession::start() {
   try_open();
@@ -139,6 +140,7 @@ void PortSession::gone(const std::string& why) {
   link_.reset();
   answer_timer_.cancel();
   silence_timer_.cancel();
+  pause_timer_.cancel();
   absent_ = true;
   for (const auto& feed : feeds_) {
     feed->stopped();
@@ -155,6 +157,7 @@ void PortSession::stop() {
   timer_.cancel();
   answer_timer_.cancel();
   silence_timer_.cancel();
+  pause_timer_.cancel();
   if (!link_) return;
   if (decoder_) take_events(decoder_->finish(), desk_.clock().now());
   for (const auto& feed : feeds_) {

@@ -55,6 +55,7 @@ class PortSession : public std::enable_shared_from_this<PortSession> {
   bool ask(drivers::Link& link);
   void no_answer();
   void watch_silence();
+  void watch_pause();
   void gone(const std::string& why);
   void tell_full();
   void mood(const std::string& state, const std::string& why);
@@ -73,7 +74,7 @@ class PortSession : public std::enable_shared_from_this<PortSession> {
   BurstSeqs burst_seqs_;
   std::int64_t burst_ns_ = 0, last_chunk_ns_ = 0;
   bool asks_ = false, asked_ = false;  ///< it is a format of questions; one is open
-  boost::asio::steady_timer timer_, answer_timer_, silence_timer_;
+  boost::asio::steady_timer timer_, answer_timer_, silence_timer_, pause_timer_;
   std::int64_t second_ns_ = 0;  ///< when the second began that bytes are counted in
   std::size_t in_second_ = 0;
   bool stopped_ = false, told_full_ = false, absent_ = true;

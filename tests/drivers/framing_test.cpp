@@ -62,6 +62,16 @@ TEST(Starts, BytesBeforeOneAreNoise) {
   EXPECT_EQ(of("start = \"S\"\nend = [\"\\r\"]\nmost = 4", std::string(300, 'x') + "S1\r"), (Lines{"noise " + std::string(256, 'x'), "S1"}));
 }
 
+TEST(Starts, NoiseIsToldWhenItsBurstIsOverAndAFrameGoesOn) {
+  const auto decoder = with("start = \"S\"");
+  decoder->feed(sound("xx"));
+  EXPECT_EQ(told(decoder->pause()), Lines{"noise xx"});
+  EXPECT_TRUE(decoder->pause().empty());
+  decoder->feed(sound("S1"));
+  EXPECT_TRUE(decoder->pause().empty());
+  EXPECT_EQ(told(decoder->feed(sound("2\r"))), Lines{"S12"});
+}
+
 TEST(Starts, ARunOfNoiseIsToldInPiecesAndTheFrameBehindItRead) {
   const Lines lines = of("start = \"S\"\nend = [\"\\r\"]", std::string(5000, 'x') + "S1\r");
   ASSERT_EQ(lines.size(), 3U);
