@@ -11,7 +11,7 @@ namespace tenth::drivers {
 struct PortName {
   enum class Kind { hand, device, usb_serial, usb_socket, tcp, keys };
   Kind kind = Kind::device;
-  std::string name;     ///< the path, the serial number, the kernel's name of the socket, the host, or the keyboard's name
+  std::string name;     ///< the path, the serial number, the kernel's name of the socket (or of one port in it), the host, or the keyboard's name
   std::string service;  ///< of a host: its port, a number
 
   friend bool operator==(const PortName&, const PortName&) = default;
