@@ -20,9 +20,10 @@ Cut of_length(std::size_t length) {
 }
 
 Answering::Answering(int wire, Cut cut, Answer answer)
-    : wire_(wire), cut_(std::move(cut)), answer_(std::move(answer)), thread_([this](const std::stop_token& stop) {
-        serve(stop);
-      }) {}
+    : wire_(wire),
+      cut_(std::move(cut)),
+      answer_(std::move(answer)),
+      thread_([this](const std::stop_token& stop) { serve(stop); }) {}
 
 Answering::Answering(int wire, Cut cut, std::string always)
     : Answering(wire, std::move(cut), [always = std::move(always)](const std::string&) { return always; }) {}
@@ -45,7 +46,8 @@ std::vector<std::string> Answering::asked() const {
   return asked_;
 }
 
-// A pseudo-terminal whose near end is not open yet is hung up: then there is nothing to read, and it is looked at again.
+// A pseudo-terminal whose near end is not open yet is hung up: then there is nothing to read, and it is looked at
+// again.
 void Answering::serve(const std::stop_token& stop) {
   std::string waiting;
   while (!stop.stop_requested()) {

@@ -75,7 +75,9 @@ class Status : public Bench {
     engine(single);
     done({"at", "bore"});
   }
-  void with(const std::string& status) { gauge("g", {}, write("p.toml", line_profile({.groups = "[status]\n" + status}))); }
+  void with(const std::string& status) {
+    gauge("g", {}, write("p.toml", line_profile({.groups = "[status]\n" + status})));
+  }
 };
 
 TEST_F(Status, OnlyTheGoodOnesAreReadings) {

@@ -94,7 +94,8 @@ TEST_F(Poll, AfterAFaultThereIsNothingToTake) {
 TEST_F(Poll, WithoutAQuestionNothingIsEverWritten) {
   PtyGauge& button = gauge("g", {"--unit", "mm"});
   PtyGauge& stream = gauge("h", {}, write("c.toml", line_profile({.groups = continuous})));
-  PtyGauge& dumb = gauge("i", {}, write("d.toml", line_profile({.groups = "[trigger]\nby = \"poll\"\nevery_ms = 50\n"})));
+  PtyGauge& dumb =
+      gauge("i", {}, write("d.toml", line_profile({.groups = "[trigger]\nby = \"poll\"\nevery_ms = 50\n"})));
   EXPECT_EQ(button.heard(Millis(300)), "");
   EXPECT_EQ(stream.heard(Millis(50)), "");
   EXPECT_EQ(dumb.heard(Millis(50)), "");

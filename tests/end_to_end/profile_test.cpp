@@ -114,7 +114,8 @@ TEST_F(Profile, WrongValues) {
 
 TEST_F(Profile, WrongGroups) {
   const std::string good = line_profile();
-  for (const char* key : {"bits = 9", "stop = 3", "baud = 0", "baud = \"9600\"", "parity = \"maybe\"", "flow = \"x\""}) {
+  for (const char* key :
+       {"bits = 9", "stop = 3", "baud = 0", "baud = \"9600\"", "parity = \"maybe\"", "flow = \"x\""}) {
     wrong_at(good + "[line]\n" + key + "\n", key);
   }
   for (const char* key : {"by = \"magic\"", "by = \"poll\"\nevery_ms = 0", "by = \"poll\"\nwithin_ms = -1"}) {
@@ -123,7 +124,8 @@ TEST_F(Profile, WrongGroups) {
   }
   wrong_at(good + "[limits]\nrange = [\"1 mm\", \"-1 mm\"]\n", "range");
   wrong_at(good + "[limits]\nrange = [\"1 mm\"]\n", "range");
-  for (const char* key : {"table = \"coil\"", "type = \"int8\"", "order = \"ACBD\"", "unit_id = 300", "address = 65536"}) {
+  for (const char* key :
+       {"table = \"coil\"", "type = \"int8\"", "order = \"ACBD\"", "unit_id = 300", "address = 65536"}) {
     wrong(std::string("format = \"tenth-profile-1\"\nspeaks = \"modbus\"\n[modbus]\n") + key + "\n", 4);
   }
 }
@@ -139,7 +141,8 @@ TEST_F(Profile, WrongHeads) {
 // What the sample gives as the default needs not be written.
 TEST_F(Profile, OnlyThePatternMustBeThere) {
   gauge("g", {"--unit", "mm"},
-        write("p.toml", "format = \"tenth-profile-1\"\nspeaks = \"line\"\n[value]\npattern = '" + sample_pattern + "'\n"));
+        write("p.toml",
+              "format = \"tenth-profile-1\"\nspeaks = \"line\"\n[value]\npattern = '" + sample_pattern + "'\n"));
   EXPECT_EQ(press("g", "70.010K\r\n")["value_mm"], 70.01);
   EXPECT_EQ(press("g", "2.7563in\n")["unit"], "in");
 }

@@ -30,9 +30,10 @@ TEST_F(Take, FramesAreLiveAndNeverReadingsByThemselves) {
   done({"round", "bore", "piston"});
   watch_->forget();
   const json shown = live("70.010");
-  for (const auto& [key, value] : json{{"gauge", "g"}, {"unit", "mm"}, {"value_mm", 70.01}, {"size_mm", 70.01}}.items()) {
-    EXPECT_EQ(shown[key], value) << key;
-  }
+  EXPECT_EQ(shown["gauge"], "g");
+  EXPECT_EQ(shown["unit"], "mm");
+  EXPECT_EQ(shown["value_mm"], 70.01);
+  EXPECT_EQ(shown["size_mm"], 70.01);
   EXPECT_EQ(asked({"readings", "--all"}), json::array());
   EXPECT_FALSE(watch_->heard("place"));
 }

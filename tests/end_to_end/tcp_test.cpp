@@ -83,8 +83,8 @@ TEST_F(Tcp, NobodyThereIsGoneWithTheReason) {
 }
 
 TEST_F(Tcp, WordsThatAreNoPort) {
-  for (const char* port : {"tcp:", "tcp:host", "tcp::4001", "tcp:127.0.0.1:0", "tcp:127.0.0.1:70000", "tcp:h:x", "usb:",
-                           "usb:@", "keys:", "foo:bar"}) {
+  for (const char* port : {"tcp:", "tcp:host", "tcp::4001", "tcp:127.0.0.1:0", "tcp:127.0.0.1:70000", "tcp:h:x",
+                           "usb:", "usb:@", "keys:", "foo:bar"}) {
     refused(add("g", port), 2);
   }
 }

@@ -35,11 +35,11 @@ class Turning : public Bench {
 };
 
 TEST_F(Turning, TheReadingIsTheTurnWithTheSpreadOfThePasses) {
-  const Streaming rocking(stream(), 50, rocked(70.010, 2));
+  const Streaming rocking(stream(), 50, rocked(70.010, 3));
   watch_->next("live");
   const auto begun = std::chrono::steady_clock::now();
-  done({"take", "--gauge", "g", "--turning", "3"});
-  EXPECT_GE(std::chrono::steady_clock::now() - begun, Millis(2900)) << "it answers at the end of the seconds";
+  done({"take", "--gauge", "g", "--turning", "2"});
+  EXPECT_GE(std::chrono::steady_clock::now() - begun, Millis(1950)) << "it answers at the end of the seconds";
   const json reading = watch_->next("reading");
   EXPECT_NEAR(reading["value_mm"].get<double>(), 70.010, 0.001);
   EXPECT_GE(reading["passes"], 3);
@@ -55,26 +55,27 @@ TEST_F(Turning, TheReadingIsTheTurnWithTheSpreadOfThePasses) {
 }
 
 TEST_F(Turning, TooFewPasses) {
-  not_taken("too_few", 50, rocked(70.010, 0.7), "2");
+  not_taken("too_few", 50, rocked(70.010, 0.7), "1");
 }
 
 TEST_F(Turning, TooFastForTheSampling) {
-  not_taken("too_fast", 12, rocked(70.010, 6), "3");
+  not_taken("too_fast", 12, rocked(70.010, 5), "2");
 }
 
 // Falls to the size, and is lifted off before it turns.
 TEST_F(Turning, OneSided) {
-  not_taken("one_sided", 50, [](double seconds) { return 70.010 + 0.3 * (1 - std::fmod(2 * seconds, 1.0)); }, "3");
+  not_taken("one_sided", 50, [](double seconds) { return 70.010 + 0.3 * (1 - std::fmod(2 * seconds, 1.0)); }, "2");
 }
 
 TEST_F(Turning, PassesThatDisagree) {
-  const Shown square = rocked(70.010, 2);
-  not_taken("disagree", 50,
-            [=](double seconds) {
-              const bool odd = std::lround(2 * seconds - 0.25) % 2 != 0;  // the nearest turn
-              return square(seconds) + (odd ? 0.05 : 0.0);
-            },
-            "3");
+  const Shown square = rocked(70.010, 3);
+  not_taken(
+      "disagree", 50,
+      [=](double seconds) {
+        const bool odd = std::lround(3 * seconds - 0.25) % 2 != 0;  // the nearest turn
+        return square(seconds) + (odd ? 0.05 : 0.0);
+      },
+      "2");
 }
 
 class Capture : public Turning {

@@ -42,8 +42,7 @@ TEST_F(Value, TheOdditiesOfDecimalLines) {
 }
 
 TEST_F(Value, UnitsAreTheProfilesWords) {
-  with({.value = "units = { M = \"mm\", Z = \"in\" }",
-        .pattern = "(?P<number>[0-9.]+)(?P<unit>[A-Z])?"});
+  with({.value = "units = { M = \"mm\", Z = \"in\" }", .pattern = "(?P<number>[0-9.]+)(?P<unit>[A-Z])?"});
   reads("2.75Z", 69.85, "2.75");
   reads("70.01M", 70.01, "70.01");
   reads("70.01", 70.01, "70.01");
