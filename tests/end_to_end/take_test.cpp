@@ -28,14 +28,13 @@ class Take : public Bench {
 TEST_F(Take, FramesAreLiveAndNeverReadingsByThemselves) {
   stream();
   done({"round", "bore", "piston"});
-  watch_->forget();
   const json shown = live("70.010");
   EXPECT_EQ(shown["gauge"], "g");
   EXPECT_EQ(shown["unit"], "mm");
   EXPECT_EQ(shown["value_mm"], 70.01);
   EXPECT_EQ(shown["size_mm"], 70.01);
   EXPECT_EQ(asked({"readings", "--all"}), json::array());
-  EXPECT_FALSE(watch_->heard("place"));
+  EXPECT_EQ(asked({"status"})["places"][0]["feature"], "bore");
 }
 
 TEST_F(Take, AtMostTenASecondAndTheNewestIsAlwaysTold) {
