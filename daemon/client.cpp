@@ -28,13 +28,17 @@ constexpr std::chrono::seconds kLastWord(300);  // for one that was cut off: it 
 constexpr std::size_t kMostUnreadBytes = 1 << 20;
 constexpr std::size_t kReplayChunk = 128;
 
-void log_error(const std::exception_ptr& error) {
-  if (!error) return;
-  try {
-    std::rethrow_exception(error);
-  } catch (const std::exception& exception) {
-    spdlog::error("a client's connection ended by an error: {}", exception.what());
-  }
+/// A connection whose coroutine ended by an error is of no use any more: what it waits for would never come.
+auto ends_with_errors(std::shared_ptr<Client> client) {
+  return [client = std::move(client)](const std::exception_ptr& error) {
+    if (!error) return;
+    try {
+      std::rethrow_exception(error);
+    } catch (const std::exception& exception) {
+      spdlog::error("a client's connection ended by an error: {}", exception.what());
+    }
+    client->close();
+  };
 }
 
 }  // namespace
@@ -49,9 +53,9 @@ Client::Client(Socket socket, Methods& methods, Actor actor, std::function<void(
       record_timer_(socket_.get_executor()) {}
 
 void Client::start() {
-  asio::co_spawn(socket_.get_executor(), read(shared_from_this()), log_error);
-  asio::co_spawn(socket_.get_executor(), write(shared_from_this()), log_error);
-  asio::co_spawn(socket_.get_executor(), expect_hello(shared_from_this()), log_error);
+  asio::co_spawn(socket_.get_executor(), read(shared_from_this()), ends_with_errors(shared_from_this()));
+  asio::co_spawn(socket_.get_executor(), write(shared_from_this()), ends_with_errors(shared_from_this()));
+  asio::co_spawn(socket_.get_executor(), expect_hello(shared_from_this()), ends_with_errors(shared_from_this()));
 }
 
 asio::awaitable<void> Client::expect_hello(std::shared_ptr<Client> self) {
@@ -117,7 +121,7 @@ Result<Json> Client::watch(const Json& object) {
   const Params params(object);
   TENTH_TRY(const std::optional<std::int64_t> since, params.maybe_number("since"));
   TENTH_TRY(const std::optional<std::string> engine, params.maybe_text("engine"));
-  if (watching_) return refuse("watching", "this connection watches already", "open another");
+  if (watching_ || recorded_) return refuse("watching", "this connection watches already", "open another");
   if (engine && !methods_.desk().view().bench.engines.contains(*engine))
     return refuse("unknown_engine", "there is no engine `" + *engine + "`", "`tenth engine list` shows them");
   watched_engine_ = engine;
@@ -138,7 +142,10 @@ Result<Json> Client::record(const Json& object) {
   ++methods_.desk().live(name).recorders;
   record_timer_.expires_after(std::chrono::seconds(for_s.value_or(kMost_s)));
   record_timer_.async_wait([weak = weak_from_this()](const boost::system::error_code& error) {
-    if (const auto self = weak.lock(); self && !error) self->send(event_line({{"event", "recorded"}, {"gauge", *self->recorded_}}));
+    const auto self = weak.lock();
+    if (!self || error || !self->recorded_) return;
+    self->send(event_line({{"event", "recorded"}, {"gauge", *self->recorded_}}));
+    --self->methods_.desk().live(*std::exchange(self->recorded_, std::nullopt)).recorders;
   });
   return Json{{"gauge", name}};
 }
@@ -150,7 +157,7 @@ void Client::begin_watch() {
   send(event_line({{"event", "hello"}, {"version", kWireVersion}, {"seq", told_}}));
   if (!since_ || *since_ >= told_) return;
   replaying_ = true;
-  asio::co_spawn(socket_.get_executor(), replay(shared_from_this(), *since_), log_error);
+  asio::co_spawn(socket_.get_executor(), replay(shared_from_this(), *since_), ends_with_errors(shared_from_this()));
 }
 
 /// Waits while the client has not read what it was sent.
@@ -167,13 +174,15 @@ asio::awaitable<void> Client::replay(std::shared_ptr<Client> self, std::int64_t 
   Bench bench;
   const auto ledger = Ledger::open_read_only(self->methods_.ledger());
   if (!ledger) co_return self->lose();
-  while (!self->ending_ && bench.seq < self->methods_.desk().view().bench.seq) {
+  while (!self->ending_ && bench.seq < self->methods_.desk().bench().seq) {
     const auto rows = ledger->rows(bench.seq + 1, kReplayChunk);
     if (!rows || rows->empty()) co_return self->lose();
+    const std::int64_t told = self->methods_.desk().bench().seq;  // what is beyond comes as a live event, or next
     for (const Row& row : *rows) {
+      if (row.seq > told) break;
       const Entry entry{row.seq, Json::parse(row.body), hex(row.hash)};
       apply(bench, entry);
-      if (row.seq <= since || row.seq > self->methods_.desk().view().bench.seq) continue;
+      if (row.seq <= since) continue;
       for (const Json& event : events_of(bench, entry))
         if (self->wanted(event)) self->send(event_line(event));
       self->told_ = row.seq;

@@ -129,7 +129,8 @@ void Desk::pump() {
   if (batch_.entries.empty()) {
     failing_ = false;  // nothing waits for the disk
     answer_all(std::move(batch_.answers));
-    if (when_idle_ && happenings_.empty() && commands_.empty()) std::exchange(when_idle_, nullptr)(true);
+    if (!happenings_.empty() || !commands_.empty()) return wake();
+    if (when_idle_) std::exchange(when_idle_, nullptr)(true);
     return;
   }
   send();

@@ -57,6 +57,8 @@ class Desk {
 
   bool has_room() const { return happenings_.size() < kMostWaiting; }
   View view() const;
+  /// The state on disk alone.
+  const Bench& bench() const { return stored_; }
   const Clock& clock() const { return *setup_.clock; }
   /// The live side of a gauge: the session keeps it.
   LiveGauge& live(const std::string& gauge) { return live_[gauge]; }

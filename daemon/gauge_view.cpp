@@ -16,15 +16,19 @@ Json age_s(const View& view, const std::string& time) {
 }
 
 /// A gauge that is entered by hand has no port that could be gone.
-LiveGauge live_of(const View& view, const Gauge& gauge) {
+const LiveGauge& live_of(const View& view, const Gauge& gauge) {
   if (gauge.port == "hand") {
-    LiveGauge live;
-    live.state = "open";
-    live.why.clear();
-    return live;
+    static const LiveGauge always = [] {
+      LiveGauge live;
+      live.state = "open";
+      live.why.clear();
+      return live;
+    }();
+    return always;
   }
   const auto found = view.live.find(gauge.name);
-  return found == view.live.end() ? LiveGauge{} : found->second;
+  static const LiveGauge unopened;
+  return found == view.live.end() ? unopened : found->second;
 }
 
 Json frame_age_s(const View& view, const LiveGauge& live) {
@@ -61,7 +65,7 @@ Json master_json(const View& view, const Master& master) {
 }
 
 Json gauge_json(const View& view, const Gauge& gauge) {
-  const LiveGauge live = live_of(view, gauge);
+  const LiveGauge& live = live_of(view, gauge);
   Json json = {{"name", gauge.name},
                {"port", gauge.port},
                {"profile", gauge.profile},

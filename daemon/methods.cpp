@@ -67,6 +67,7 @@ asio::awaitable<Result<Json>> take_shown(Desk& desk, Actor actor, Json object) {
   constexpr std::int64_t kMost_s = 60;
   const auto seconds = Params(object).maybe_number("turning_s");
   if (!seconds) co_return tl::unexpected(seconds.error());
+  object.erase("since_ns");  // ours alone
   if (*seconds) {
     if (**seconds < 1 || **seconds > kMost_s) co_return wrong_words("turning", "rocking takes from 1 to 60 seconds", "give whole seconds");
     object["since_ns"] = desk.clock().now().mono_ns;

@@ -69,11 +69,11 @@ Result<void> Running::start(const fs::path& socket) {
   TENTH_TRY(server_, Server::listen(loop_.get_executor(), methods_, socket));
   desk_.listen([this](const Json& event, std::int64_t seq) { server_->tell(event, seq); },
                [this](const Entry& entry) {
-                 sessions_.follow(entry, desk_.view().bench);
-                 pedals_.follow(entry, desk_.view().bench);
+                 sessions_.follow(entry, desk_.bench());
+                 pedals_.follow(entry, desk_.bench());
                });
-  sessions_.start_all(desk_.view().bench);
-  pedals_.start_all(desk_.view().bench);
+  sessions_.start_all(desk_.bench());
+  pedals_.start_all(desk_.bench());
   server_->start();
   signals_.async_wait([this](const boost::system::error_code& error, int) {
     if (!error) stop();

@@ -19,7 +19,7 @@ std::vector<Judged> Burst::take(std::vector<Event> events, std::int64_t now_ns, 
   for (Event& event : events) {
     const bool unseen = std::exchange(beginning_unseen_, false) && !whole_by_length;
     const bool damaged = !is_fault(event) && (faulty_ || unseen);
-    judged.push_back(Judged{std::move(event), damaged});
+    judged.push_back(Judged{std::move(event), damaged, unseen});
   }
   return judged;
 }

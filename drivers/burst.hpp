@@ -10,6 +10,7 @@ namespace tenth::drivers {
 struct Judged {
   Event event;
   bool damaged = false;
+  bool unseen = false;  ///< its beginning was not seen
 };
 
 /// Says which numbers of one port may be parts of others: those with a fault before them in the same burst of bytes

@@ -37,13 +37,14 @@ bool hears_alike(LineSettings a, LineSettings b) {
 }
 
 /// Formats that speak without being asked.
-bool speaks_first(const Profile& profile) {
+bool speaks_first(const Profile& profile, bool on_keys) {
+  if (on_keys) return profile.speaks == Speaks::keys;
   const bool spoken = profile.speaks == Speaks::line || profile.speaks == Speaks::bcd13 || profile.speaks == Speaks::bin24;
   return spoken && profile.trigger.by != SentBy::poll;
 }
 
 Candidate explain(const Tried& tried, const LineSettings& line, const std::vector<std::vector<Received>>& bursts) {
-  Candidate candidate{tried.name, line, {}, {}, 0, true, true};
+  Candidate candidate{tried.name, line, {}, {}, 0, true, hears_alike(tried.profile.line, line), true};
   const auto decoder = make_decoder(tried.profile, Unit::mm, Wire::serial);
   std::vector<Event> events;
   const auto add = [&](std::vector<Event> more) { events.insert(events.end(), more.begin(), more.end()); };
@@ -70,6 +71,7 @@ Candidate explain(const Tried& tried, const LineSettings& line, const std::vecto
 /// The shortest name is the plain form of a format.
 bool better(const Candidate& a, const Candidate& b) {
   if (a.fits() != b.fits()) return a.fits();
+  if (a.own_line != b.own_line) return a.own_line;
   if (a.as_sent != b.as_sent) return a.as_sent;
   if (a.numbers.size() != b.numbers.size()) return a.numbers.size() > b.numbers.size();
   return std::pair(a.name.size(), a.name) < std::pair(b.name.size(), b.name);
@@ -77,8 +79,8 @@ bool better(const Candidate& a, const Candidate& b) {
 
 }  // namespace
 
-Listening::Listening(std::vector<Tried> tried) : tried_(std::move(tried)), lines_(usual_lines()) {
-  std::erase_if(tried_, [](const Tried& each) { return !speaks_first(each.profile); });
+Listening::Listening(std::vector<Tried> tried, bool on_keys) : tried_(std::move(tried)), lines_(usual_lines()) {
+  std::erase_if(tried_, [on_keys](const Tried& each) { return !speaks_first(each.profile, on_keys); });
   for (const Tried& each : tried_) {
     const auto alike = [&](const LineSettings& line) { return hears_alike(line, each.profile.line); };
     if (std::none_of(lines_.begin(), lines_.end(), alike)) lines_.push_back(each.profile.line);

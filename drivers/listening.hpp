@@ -24,6 +24,7 @@ struct Candidate {
   std::vector<std::string> channels; ///< among them; none where frames name none
   std::size_t faults = 0;
   bool unit_named = false;           ///< by every frame
+  bool own_line = true;              ///< the profile has the line setting that it was heard at
   bool as_sent = true;               ///< the profile's gauge sends all the time where this one does, else at a press
   bool fits() const { return !numbers.empty() && faults == 0; }
 };
@@ -35,7 +36,8 @@ class Listening {
   /// So many bursts that one profile explains are enough.
   static constexpr int kEnough = 3;
 
-  explicit Listening(std::vector<Tried> tried);
+  /// `on_keys`: on a device that types, where only profiles of `keys` can be right.
+  explicit Listening(std::vector<Tried> tried, bool on_keys = false);
 
   /// To be set before the next burst.
   const LineSettings& line() const { return lines_[at_]; }

@@ -99,7 +99,10 @@ void show_heard(Context& context, const Json& heard) {
   }
   if (!heard.at("also").empty()) out << "! another profile fits too and gives other numbers: compare them with the display\n";
   if (!heard.value("unit_named", true)) out << "the frames name no unit: give the one that the display shows\n";
-  out << text(heard, "add") << '\n';
+  if (const auto add = text(heard, "add"); !add.empty())
+    out << add << '\n';
+  else
+    out << "no profile has this line setting: 'tenth gauge profiles " << text(heard, "profile") << " > my.toml', put it under [line], and add it\n";
 }
 
 Result<Exit> listen(const ListenWords& words, Context& context) {

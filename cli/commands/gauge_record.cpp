@@ -56,17 +56,23 @@ Result<Exit> record(const Words& words, Context& context) {
   if (context.world.err_is_terminal)
     context.world.err << "recording " << words.gauge << " for " << words.for_s << " s; interrupt to end it\n" << std::flush;
   std::int64_t began_ns = 0;
+  std::optional<Refusal> cut_off;
   std::size_t pieces = 0;
   while (interrupted == 0) {
     const auto event = context.next_event();
-    if (!event && interrupted != 0) break;
-    if (!event) return tl::unexpected(event.error());
+    if (!event) {
+      if (interrupted == 0) cut_off = event.error();
+      break;  // what came is written all the same
+    }
     if (event->at("event") == "recorded") break;
+    if (event->at("event") == "lost") cut_off = Refusal{Exit::unreachable, "lost", "the daemon cut the recording off", "record for a shorter time"};
+    if (cut_off) break;
     if (event->at("event") != "wire") continue;
     text += line(*event, began_ns);
     ++pieces;
   }
   TENTH_TRY(const bool written, write_text(words.file, text));
+  if (cut_off) return tl::unexpected(*cut_off);
   if (context.options.json)
     context.print({{"gauge", words.gauge}, {"file", words.file}, {"pieces", pieces}, {"written", written}});
   else

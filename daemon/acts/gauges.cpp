@@ -141,6 +141,8 @@ Result<Json> capture_of(const Bench& bench, const Params& params, const Chosen& 
   if (word && !capture_named(*word)) return wrong_words("capture", "`" + *word + "` is no way to take readings", "asked, turning or settled");
   if (band && *band <= Length()) return wrong_words("length", "`--settle-band` is not above zero", "give a length such as 3um");
   if (for_ms && (*for_ms < 1 || *for_ms > 60'000)) return wrong_words("settle", "`--settle-for-ms` is from 1 to 60000", "give milliseconds");
+  if (button && (*button == params.text("name").value_or("") || bench.gauges.at(*button).port == "hand"))
+    return refuse("button", "gauge `" + *button + "` has no button that this one could take", "name another gauge, one with a wire");
   if (((word && *word != "asked") || button) && !is_live(chosen.profile))
     return refuse("capture", "a gauge of profile `" + chosen.name + "` sends readings itself", "leave --capture and --button out");
   Json body = {{"capture", word.value_or("asked")}, {"button", or_null(button)}};

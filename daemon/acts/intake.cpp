@@ -168,7 +168,7 @@ void take_fault(Draft& draft, const PortFault& fault) {
   draft.append("fault", {{"gauge", fault.gauge},
                          {"gauge_entry", gauge.entry},
                          {"why", drivers::name(fault.fault.why)},
-                         {"text", fault.fault.text},
+                         {"text", printable(valid_utf8(fault.fault.text))},  // it may name bytes of the wire
                          {"raw", escape_bytes(fault.fault.raw)},
                          {"bytes", fault.fault.bytes},
                          {"count", fault.count}});

@@ -15,7 +15,7 @@ GaugeFeed::GaugeFeed(boost::asio::any_io_executor loop, Desk& desk, const Gauge&
   live.shows_values = is_live(profile);
   if (profile.trigger.by == SentBy::poll) live.every_ms = profile.trigger.every_ms;
   if (!live.shows_values) return;
-  live_ = std::make_unique<LiveFeed>(std::move(loop), desk_, gauge, profile.trigger, LiveFeed::Tell{
+  live_ = std::make_unique<LiveFeed>(std::move(loop), desk_, gauge, profile.speaks == Speaks::modbus || !profile.trigger.ask.empty(), LiveFeed::Tell{
       [this](drivers::Fault fault, const Instant& at) { take(std::move(fault), at); },
       [this](const std::string& state, const std::string& why) { mood(state, why); }});
 }
@@ -62,7 +62,7 @@ void GaugeFeed::take(const drivers::Measurement& measurement, bool damaged, cons
 
 /// Gauges that show their values and have this one's button give what they show now.
 void GaugeFeed::press_for_others(const Instant& arrived) {
-  for (const auto& [name, gauge] : desk_.view().bench.gauges) {
+  for (const auto& [name, gauge] : desk_.bench().gauges) {
     if (gauge.dropped || gauge.button != name_) continue;
     const LiveValue* const value = desk_.live(name).now_shown(arrived.mono_ns);
     if (value == nullptr) {

@@ -35,6 +35,7 @@ class GaugeFeed {
   /// Nothing comes from it any more for now.
   void stopped();
   /// What crossed its wire, for those who record it.
+  bool is_recorded() const { return desk_.live(name_).recorders > 0; }
   void tell_wire(const std::string& to, const std::string& bytes, const Instant& at);
 
  private:

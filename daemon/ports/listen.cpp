@@ -26,6 +26,7 @@ using std::chrono::milliseconds;
 using std::chrono::nanoseconds;
 
 constexpr auto kTuple = asio::as_tuple(asio::use_awaitable);
+constexpr milliseconds kAgain(50);
 constexpr std::int64_t kUsual_s = 20, kMost_s = 600;
 constexpr std::size_t kMostBurst = 4096;  // of bytes: a gauge that streams knows no pause
 
@@ -39,8 +40,7 @@ Result<std::vector<drivers::Tried>> tried(const Json& params) {
     const Params given(each);
     TENTH_TRY(const std::string name, given.text("name"));
     TENTH_TRY(const std::string text, given.text("text"));
-    TENTH_TRY(Profile profile, parse_profile(text, name));
-    all.push_back({name, std::move(profile)});
+    if (auto profile = parse_profile(text, name)) all.push_back({name, std::move(*profile)});  // a broken one fits nothing
   }
   return all;
 }
@@ -95,18 +95,29 @@ asio::awaitable<Result<void>> listen_once(drivers::Listening& listening, std::st
   co_return Result<void>();
 }
 
+Json printed(const std::vector<std::string>& texts) {
+  Json list = Json::array();
+  for (const std::string& text : texts) list.push_back(printable(valid_utf8(text)));
+  return list;
+}
+
 Json candidate_json(const drivers::Candidate& candidate) {
   const std::size_t all = candidate.numbers.size() + candidate.faults;
   return {{"profile", candidate.name},
           {"line", words(candidate.line)},
           {"numbers", candidate.numbers},
-          {"channels", candidate.channels},
+          {"channels", printed(candidate.channels)},
           {"faults", candidate.faults},
           {"sure", static_cast<double>(candidate.numbers.size()) / static_cast<double>(all)}};
 }
 
+/// As a word of a shell: the line is made to be copied, and a channel is what came over the wire.
 std::string quoted_word(const std::string& word) {
-  return word.find_first_of(" \"'$\\") == std::string::npos ? word : "'" + word + "'";
+  constexpr std::string_view kPlain = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789_./:@+-";
+  if (!word.empty() && word.find_first_not_of(kPlain) == std::string::npos) return word;
+  std::string quoted = "'";
+  for (const char c : word) quoted += c == '\'' ? "'\\''" : std::string(1, c);
+  return quoted + "'";
 }
 
 Json answer(const drivers::Listening& listening, const std::string& port) {
@@ -118,10 +129,10 @@ Json answer(const drivers::Listening& listening, const std::string& port) {
   const drivers::Candidate& best = candidates.front();
   json["profile"] = best.name;
   json["line"] = words(best.line);
-  std::string add = "tenth gauge add NAME --port " + quoted_word(port) + " --profile " + best.name;
-  if (!best.channels.empty()) add += " --channel " + best.channels.front();
+  std::string add = "tenth gauge add NAME --port " + quoted_word(port) + " --profile " + quoted_word(best.name);
+  if (!best.channels.empty()) add += " --channel " + quoted_word(printable(valid_utf8(best.channels.front())));
   if (!best.unit_named) add += " --unit mm";
-  json["add"] = add;
+  if (best.own_line) json["add"] = add;
   json["unit_named"] = best.unit_named;
   for (const drivers::Candidate& each : candidates)
     if (each.fits() && each.numbers != best.numbers) json["also"].push_back(each.name);
@@ -161,10 +172,13 @@ asio::awaitable<Result<Json>> gauge_listen(Desk& desk, Json object) {
   if (const auto free = check_free(desk.view().bench, *port); !free) co_return tl::unexpected(free.error());
   auto profiles = tried(object);
   if (!profiles) co_return tl::unexpected(profiles.error());
-  drivers::Listening listening(std::move(*profiles));
+  drivers::Listening listening(std::move(*profiles), name->kind == drivers::PortName::Kind::keys);
   const auto until = std::chrono::steady_clock::now() + std::chrono::seconds(for_s);
-  while (!listening.done() && std::chrono::steady_clock::now() < until)
+  while (!listening.done() && std::chrono::steady_clock::now() < until) {
     if (const auto heard = co_await listen_once(listening, *port, until); !heard) co_return tl::unexpected(heard.error());
+    asio::steady_timer pause(co_await asio::this_coro::executor, kAgain);  // a port that does not stay open
+    co_await pause.async_wait(kTuple);
+  }
   co_return answer(listening, *port);
 }
 

@@ -12,11 +12,11 @@ using std::chrono::nanoseconds;
 
 }  // namespace
 
-LiveFeed::LiveFeed(boost::asio::any_io_executor loop, Desk& desk, const Gauge& gauge, const Trigger& trigger, Tell tell)
+LiveFeed::LiveFeed(boost::asio::any_io_executor loop, Desk& desk, const Gauge& gauge, bool asks, Tell tell)
     : desk_(desk),
       name_(gauge.name),
       capture_(gauge.capture),
-      continuous_(trigger.by == SentBy::continuous),
+      continuous_(!asks),
       tell_(std::move(tell)),
       settled_(gauge.settle_band, gauge.settle_for_ms),
       later_(loop),
@@ -45,7 +45,7 @@ void LiveFeed::tell_in_time(std::int64_t now_ns) {
   tells_later_ = true;
   later_.expires_after(nanoseconds(early_ns));
   later_.async_wait([this, alive = std::weak_ptr(alive_)](const boost::system::error_code& error) {
-    if (error || alive.expired()) return;
+    if (error || alive.expired() || !tells_later_) return;
     tells_later_ = false;
     tell_value();
   });
@@ -54,7 +54,7 @@ void LiveFeed::tell_in_time(std::int64_t now_ns) {
 void LiveFeed::tell_value() {
   last_told_ns_ = desk_.clock().now().mono_ns;
   const drivers::Measurement& value = live().shown.back().measurement;
-  const auto& gauges = desk_.view().bench.gauges;
+  const auto& gauges = desk_.bench().gauges;
   const auto gauge = gauges.find(name_);
   if (gauge == gauges.end()) return;
   desk_.tell({{"event", "live"}, {"gauge", name_}, {"text", value.text}, {"unit", name(value.unit)}, {"value_mm", mm(value.value)}, {"size_mm", mm(size_of(&gauge->second, value.value))}});
@@ -65,7 +65,7 @@ void LiveFeed::watch_silence(std::int64_t in_ns) {
   watches_ = true;
   silence_.expires_after(nanoseconds(in_ns));
   silence_.async_wait([this, alive = std::weak_ptr(alive_)](const boost::system::error_code& error) {
-    if (error || alive.expired()) return;
+    if (error || alive.expired() || !watches_) return;
     watches_ = false;
     const Instant now = desk_.clock().now();
     const std::int64_t quiet_ns = now.mono_ns - quiet_since_ns_;

@@ -27,7 +27,7 @@ class LiveFeed {
   /// A gauge that sends by itself is silent after so long.
   static constexpr std::int64_t kSilent_ns = 2'000'000'000;
 
-  LiveFeed(boost::asio::any_io_executor loop, Desk& desk, const Gauge& gauge, const Trigger& trigger, Tell tell);
+  LiveFeed(boost::asio::any_io_executor loop, Desk& desk, const Gauge& gauge, bool asks, Tell tell);
 
   void opened();
   void take(LiveValue value);

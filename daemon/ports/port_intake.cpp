@@ -23,7 +23,9 @@ constexpr auto kTuple = asio::as_tuple(asio::use_awaitable);
 void PortSession::take(const drivers::Chunk& chunk) {
   if (chunk.bytes.empty()) return;
   const Instant arrived = desk_.clock().now();
-  for (const auto& feed : feeds_) feed->tell_wire("host", wire_text(chunk.bytes), arrived);
+  const auto recorded = [](const auto& feed) { return feed->is_recorded(); };
+  if (std::any_of(feeds_.begin(), feeds_.end(), recorded))
+    for (const auto& feed : feeds_) feed->tell_wire("host", wire_text(chunk.bytes), arrived);
   const std::int64_t silence_ns = profile_.frame.silence_ms * 1'000'000;
   if (silence_ns > 0 && arrived.mono_ns - last_chunk_ns_ >= silence_ns) take_events(decoder_->silence(), arrived);
   last_chunk_ns_ = arrived.mono_ns;
@@ -39,28 +41,34 @@ void PortSession::take(const drivers::Chunk& chunk) {
 }
 
 void PortSession::take_events(std::vector<drivers::Event> events, const Instant& arrived) {
-  for (drivers::Judged& judged : burst_.take(std::move(events), arrived.mono_ns, drivers::whole_by_length(profile_)))
+  const auto is_fault = [](const drivers::Event& event) { return std::holds_alternative<drivers::Fault>(event); };
+  const bool beside_fault = std::any_of(events.begin(), events.end(), is_fault);
+  for (drivers::Judged& judged : burst_.take(std::move(events), arrived.mono_ns, drivers::whole_by_length(profile_))) {
+    // A stream is one long burst: of it only what came together with a fault is damaged. It is not shown then.
+    if (is_live(profile_)) judged.damaged = beside_fault || judged.unseen;
     take(std::move(judged), arrived);
+  }
 }
 
 void PortSession::take(drivers::Judged judged, const Instant& arrived) {
   if (!burst_seqs_ || arrived.mono_ns - burst_ns_ >= drivers::Burst::kPause_ns)
     burst_seqs_ = std::make_shared<std::vector<std::int64_t>>();
   burst_ns_ = arrived.mono_ns;
-  const bool answers = std::exchange(asked_, false);
-  if (answers) answer_timer_.cancel();
-  if (auto* const fault = std::get_if<drivers::Fault>(&judged.event)) {
-    asked_ = answers && fault->stale;
-    return take_fault(std::move(*fault), arrived, true);
+  auto* const fault = std::get_if<drivers::Fault>(&judged.event);
+  const bool answers = asked_ && !(fault != nullptr && fault->stale);
+  if (answers) {
+    asked_ = false;
+    answer_timer_.cancel();
   }
+  if (fault != nullptr) return take_fault(std::move(*fault), arrived, true);
   auto& measurement = std::get<drivers::Measurement>(judged.event);
   GaugeFeed* const feed = feed_of(measurement.channel);
-  const bool unasked = asks_ && !answers;
-  if (feed != nullptr && !unasked) return feed->take(measurement, judged.damaged, arrived, burst_seqs_);
+  const bool unasked = asks_ && !answers, unsure = is_live(profile_) && judged.damaged;
+  if (feed != nullptr && !unasked && !unsure) return feed->take(measurement, judged.damaged, arrived, burst_seqs_);
   const std::size_t bytes = measurement.raw.size();
-  drivers::Fault fault{unasked ? drivers::FaultReason::noise : drivers::FaultReason::bad_frame, "", std::move(measurement.raw), bytes};
-  fault.text = unasked ? "it came without a question" : "no gauge has the channel " + (measurement.channel.empty() ? "of a frame without one" : measurement.channel);
-  take_fault(std::move(fault), arrived, false);
+  drivers::Fault lost{unasked || unsure ? drivers::FaultReason::noise : drivers::FaultReason::bad_frame, "", std::move(measurement.raw), bytes};
+  lost.text = unasked ? "it came without a question" : unsure ? "it came together with damaged bytes" : "no gauge has the channel " + (measurement.channel.empty() ? "of a frame without one" : measurement.channel);
+  take_fault(std::move(lost), arrived, false);
 }
 
 /// A fault is told on the port's first gauge; what came in the same burst from any of them is damaged.
@@ -103,8 +111,8 @@ asio::awaitable<void> PortSession::wait_for_the_flood(std::int64_t since_ns) {
   timer_.expires_after(nanoseconds(std::max<std::int64_t>(left_ns, 1)));
   co_await timer_.async_wait(kTuple);
   in_second_ = 0;
-  silence_timer_.expires_after(nanoseconds(kSecond_ns));
-  silence_timer_.async_wait([self = weak_from_this()](const boost::system::error_code& error) {
+  flood_timer_.expires_after(nanoseconds(kSecond_ns));
+  flood_timer_.async_wait([self = weak_from_this()](const boost::system::error_code& error) {
     const auto session = self.lock();
     if (!error && session && session->in_second_ < kFlood) session->mood("open", "");
   });

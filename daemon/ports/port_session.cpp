@@ -21,6 +21,7 @@ using std::chrono::milliseconds;
 /// A port that is back is open at once; one that is there and refuses us is asked every second.
 constexpr milliseconds kAbsent(100), kRefused(1000);
 constexpr milliseconds kFull(200);
+constexpr std::int64_t kStayed_ns = 1'000'000'000;
 constexpr auto kTuple = asio::as_tuple(asio::use_awaitable);
 
 void log_error(const std::exception_ptr& error) {
@@ -39,7 +40,8 @@ PortSession::PortSession(asio::any_io_executor loop, Desk& desk, OpenLink open, 
       timer_(loop_),
       answer_timer_(loop_),
       silence_timer_(loop_),
-      pause_timer_(loop_) {}
+      pause_timer_(loop_),
+      flood_timer_(loop_) {}
 
 void PortSession::start() {
   try_open();
@@ -120,6 +122,7 @@ asio::awaitable<void> PortSession::connect() {
 void PortSession::opened() {
   decoder_ = drivers::make_decoder(profile_, unit_, link_->wire());
   burst_.opened(link_->bytes_waited());
+  opened_ns_ = desk_.clock().now().mono_ns;
   in_second_ = 0;
   asked_ = false;
   for (const auto& feed : feeds_) feed->link("open", "", valid_utf8(link_->device()));
@@ -134,14 +137,14 @@ void PortSession::tell_full() {
                 {"text", "too many frames wait for the disk: the port is read no further"}});
 }
 
+/// A port that does not stay open is not tried ten times a second.
 void PortSession::gone(const std::string& why) {
-  take_events(decoder_->finish(), desk_.clock().now());
+  const Instant now = desk_.clock().now();
+  take_events(decoder_->finish(), now);
   link_->close();
   link_.reset();
-  answer_timer_.cancel();
-  silence_timer_.cancel();
-  pause_timer_.cancel();
-  absent_ = true;
+  for (boost::asio::steady_timer* const timer : {&answer_timer_, &silence_timer_, &pause_timer_, &flood_timer_}) timer->cancel();
+  absent_ = now.mono_ns - opened_ns_ >= kStayed_ns;
   for (const auto& feed : feeds_) {
     feed->stopped();
     feed->link("gone", why, "");
@@ -154,17 +157,13 @@ void PortSession::take_rest() {
 
 void PortSession::stop() {
   stopped_ = true;
-  timer_.cancel();
-  answer_timer_.cancel();
-  silence_timer_.cancel();
-  pause_timer_.cancel();
-  if (!link_) return;
-  if (decoder_) take_events(decoder_->finish(), desk_.clock().now());
+  for (boost::asio::steady_timer* const timer : {&timer_, &answer_timer_, &silence_timer_, &pause_timer_, &flood_timer_}) timer->cancel();
+  if (link_ && decoder_) take_events(decoder_->finish(), desk_.clock().now());
   for (const auto& feed : feeds_) {
     feed->stopped();
     feed->release_faults(true);
   }
-  link_->close();
+  if (link_) link_->close();
 }
 
 }  // namespace tenth

@@ -53,7 +53,7 @@ class PortSession : public std::enable_shared_from_this<PortSession> {
   void take(drivers::Judged judged, const Instant& arrived);
   void take_fault(drivers::Fault fault, const Instant& arrived, bool in_burst);
   bool ask(drivers::Link& link);
-  void no_answer();
+  bool no_answer();
   void watch_silence();
   void watch_pause();
   void gone(const std::string& why);
@@ -72,9 +72,9 @@ class PortSession : public std::enable_shared_from_this<PortSession> {
   std::unique_ptr<drivers::Decoder> decoder_;
   drivers::Burst burst_;
   BurstSeqs burst_seqs_;
-  std::int64_t burst_ns_ = 0, last_chunk_ns_ = 0;
+  std::int64_t burst_ns_ = 0, last_chunk_ns_ = 0, opened_ns_ = 0;
   bool asks_ = false, asked_ = false;  ///< it is a format of questions; one is open
-  boost::asio::steady_timer timer_, answer_timer_, silence_timer_, pause_timer_;
+  boost::asio::steady_timer timer_, answer_timer_, silence_timer_, pause_timer_, flood_timer_;
   std::int64_t second_ns_ = 0;  ///< when the second began that bytes are counted in
   std::size_t in_second_ = 0;
   bool stopped_ = false, told_full_ = false, absent_ = true;

@@ -46,6 +46,9 @@ void Sessions::follow(const Entry& entry, const Bench& bench) {
   const auto& kind = entry.body.at("kind").get_ref<const std::string&>();
   if (kind != "gauge" && kind != "gauge_drop") return;
   const auto name = entry.body.at("gauge").get<std::string>();
+  if (kind == "gauge")  // one that was changed: what its port has received is its own still
+    for (const auto& [port, session] : sessions_)
+      if (session->serves(name)) session->take_rest();
   stop(name);
   if (kind == "gauge") start(bench.gauges.at(name), bench);
 }

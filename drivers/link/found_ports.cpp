@@ -42,7 +42,8 @@ FoundPort found(std::string port, std::string device, std::string driver, int wa
 std::vector<std::string> board_ports(const fs::path& sys) {
   std::vector<std::string> names;
   std::error_code error;
-  for (const auto& entry : fs::directory_iterator(sys / "class/tty", error)) {
+  for (fs::directory_iterator it(sys / "class/tty", error), end; !error && it != end; it.increment(error)) {
+    const fs::directory_entry& entry = *it;
     std::ifstream type(entry.path() / "type");
     int number = 0;
     if (type >> number && number > 0) names.push_back(entry.path().filename().string());

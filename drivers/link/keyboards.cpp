@@ -30,7 +30,8 @@ bool has_typing_keys(const fs::path& device) {
 std::vector<Keyboard> keyboards(const fs::path& sys, const fs::path& dev) {
   std::vector<Keyboard> all;
   std::error_code error;
-  for (const auto& entry : fs::directory_iterator(sys / "class/input", error)) {
+  for (fs::directory_iterator it(sys / "class/input", error), end; !error && it != end; it.increment(error)) {
+    const fs::directory_entry& entry = *it;
     const fs::path device = entry.path() / "device";
     if (!entry.path().filename().string().starts_with("event") || !has_typing_keys(device)) continue;
     all.push_back({(dev / "input" / entry.path().filename()).string(), first_line(device / "name"), first_line(device / "uniq")});

@@ -1,5 +1,6 @@
 #include <fcntl.h>
 #include <sys/stat.h>
+#include <termios.h>
 #include <unistd.h>
 
 #include <array>
@@ -84,6 +85,7 @@ bool SerialLink::write(std::string_view bytes) {
 void SerialLink::close() {
   if (!port_.is_open()) return;
   unlock_port(descriptor());
+  tcflush(descriptor(), TCOFLUSH);  // a question that waits to go out would hold up the last close
   boost::system::error_code ignored;
   port_.close(ignored);
 }

@@ -1,3 +1,5 @@
+#include <netinet/tcp.h>
+
 #include <array>
 #include <boost/asio/as_tuple.hpp>
 #include <boost/asio/connect.hpp>
@@ -68,6 +70,10 @@ asio::awaitable<Result<void>> TcpLink::connect() {
   socket_.non_blocking(true, ignored);
   socket_.set_option(asio::socket_base::keep_alive(true), ignored);
   socket_.set_option(tcp::no_delay(true), ignored);
+  // A device that lost its power says nothing: it is missed after 25 s of silence to the kernel's own questions.
+  socket_.set_option(asio::detail::socket_option::integer<IPPROTO_TCP, TCP_KEEPIDLE>(10), ignored);
+  socket_.set_option(asio::detail::socket_option::integer<IPPROTO_TCP, TCP_KEEPINTVL>(5), ignored);
+  socket_.set_option(asio::detail::socket_option::integer<IPPROTO_TCP, TCP_KEEPCNT>(3), ignored);
   connected_ = true;
   co_return Result<void>();
 }

@@ -45,7 +45,8 @@ Result<std::string> only(const std::vector<UsbPort>& all, std::string UsbPort::*
 std::vector<UsbPort> usb_ports(const fs::path& sys, const fs::path& dev) {
   std::vector<UsbPort> ports;
   std::error_code error;
-  for (const auto& entry : fs::directory_iterator(sys / "class/tty", error)) {
+  for (fs::directory_iterator it(sys / "class/tty", error), end; !error && it != end; it.increment(error)) {
+    const fs::directory_entry& entry = *it;
     const fs::path place = fs::canonical(entry.path() / "device", error);
     if (error) continue;
     const auto [usb, part] = usb_folders_of(place);

@@ -6,10 +6,12 @@
 namespace tenth {
 namespace {
 
-/// Says anew what the master of a setting was. Who said so knows neither a name nor a reading that gave the size.
-void correct(Setting& setting, Length master) {
+/// Says anew what the master of a setting was. A person who said so knows neither a name nor a reading that gave the
+/// size; one that only follows the correction of another setting goes on resting on its reading.
+void correct(Setting& setting, Length master, bool follows) {
   setting.master = master;
   setting.corrected = true;
+  if (follows) return;
   setting.used.entry.reset();
   setting.used.reading.reset();
   setting.used.name.clear();
@@ -61,10 +63,11 @@ MasterUsed master_used(const Json& body) {
 void apply_setting_correct(Bench& bench, const Entry& entry) {
   const auto seq = entry.body.at("setting").get<std::int64_t>();
   const Length master = length_at(entry.body, "master_pm").value();
+  const bool follows = seq_at(entry.body, "follows").has_value();
   for (Setting& setting : bench.settings)
-    if (setting.seq == seq || (!setting.sets_zero && setting.previous == seq)) correct(setting, master);
+    if (setting.seq == seq || (!setting.sets_zero && setting.previous == seq)) correct(setting, master, follows);
   for (auto& [name, gauge] : bench.gauges)
-    if (gauge.setting && gauge.setting->seq == seq) correct(*gauge.setting, master);
+    if (gauge.setting && gauge.setting->seq == seq) correct(*gauge.setting, master, follows);
 }
 
 /// The sizes of readings follow their setting's master; what was read stays.

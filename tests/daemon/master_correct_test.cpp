@@ -155,6 +155,8 @@ TEST_F(MasterCorrect, AGaugeThatWasSetInThisOneFollows) {
   EXPECT_EQ(at_seq(piston).size, Length::from_um(82'940));
   EXPECT_EQ(at_seq(bored).size, Length::from_um(83'000));
   EXPECT_EQ(at_seq(reading).size, Length::from_um(83'010)) << "set before, on a ring";
+  ASSERT_TRUE(correct(rod, "74.980"));
+  EXPECT_EQ(at_seq(bored).size, Length::from_um(82'990)) << "it follows every correction, not the first alone";
   ASSERT_TRUE(correct(in_mic, "82.955"));  // said outright: it follows nothing any more
   ASSERT_TRUE(correct(rod, "75.000"));
   EXPECT_EQ(at_seq(piston).size, Length::from_um(82'950));

@@ -38,7 +38,8 @@ struct Cable {
 
 class CableLink : public drivers::Link {
  public:
-  explicit CableLink(Cable& cable) : cable_(cable) {}
+  explicit CableLink(Cable& cable, drivers::Wire wire = drivers::Wire::serial) : cable_(cable), wire_(wire) {}
+  drivers::Wire wire() const override { return wire_; }
   asio::awaitable<Chunk> read() override {
     while (cable_.sent.empty() && open_) co_await cable_.waits.async_wait(asio::as_tuple(asio::use_awaitable));
     if (!open_) co_return Chunk{{}, true, "closed"};
@@ -59,6 +60,7 @@ class CableLink : public drivers::Link {
 
  private:
   Cable& cable_;
+  drivers::Wire wire_;
   bool open_ = true;
 };
 
@@ -74,7 +76,7 @@ class Live : public testing::Test {
  protected:
   Live()
       : desk({loop.get_executor(), [this](auto bodies, auto stored) { append(std::move(bodies), std::move(stored)); }, {}, "", &clock, {}, {"tester", 0, "daemon"}, [] { return std::uint64_t{1}; }}),
-        sessions(loop.get_executor(), desk, [this](const auto&, const std::string& port, const Profile&) -> Result<std::unique_ptr<drivers::Link>> { return std::make_unique<CableLink>(port == "/dev/probe" ? cable : other); }) {
+        sessions(loop.get_executor(), desk, [this](const auto&, const std::string& port, const Profile&) -> Result<std::unique_ptr<drivers::Link>> { return port == "/dev/probe" ? std::make_unique<CableLink>(cable) : std::make_unique<CableLink>(other, other_wire); }) {
     desk.listen([this](const Json& event, std::int64_t) { events.push_back(event); },
                 [this](const Entry& entry) { sessions.follow(entry, desk.view().bench); });
     act(engine_add, {{"name", "K1"}, {"file", "f"}, {"text", kTwin}});
@@ -129,6 +131,7 @@ class Live : public testing::Test {
   asio::io_context loop;
   HandClock clock;
   Cable cable{loop}, other{loop};  ///< at /dev/probe, and at every other port
+  drivers::Wire other_wire = drivers::Wire::serial;
   Desk desk;
   Sessions sessions;
   std::vector<Json> events;
@@ -292,6 +295,43 @@ TEST_F(Live, WhatComesWithoutAQuestionIsNoise) {
   EXPECT_EQ(told("live"), 0U);
 }
 
+TEST_F(Live, AValueTogetherWithDamageIsNotShown) {
+  add("probe", kStream, {{"reads", "size"}});
+  send("83.x\r83.011\r", 100);
+  EXPECT_EQ(told("live"), 0U);
+  EXPECT_EQ(act(take, {}), "stale");
+  EXPECT_EQ(told("fault", "noise"), 1U);
+  send("83.012\r", 100);
+  EXPECT_EQ(act(take, {}), "");
+}
+
+TEST_F(Live, AnAnswerToAnEarlierQuestionDoesNotHideTheRightOne) {
+  other_wire = drivers::Wire::network;
+  const std::string profile = "format = \"tenth-profile-1\"\nspeaks = \"modbus\"\n[trigger]\nevery_ms = 60000\nwithin_ms = 50000\n";
+  ASSERT_EQ(act(gauge_add, {{"name", "m"}, {"port", "/dev/other"}, {"profile", "own"}, {"profile_text", profile}, {"gauge_unit", "mm"}}), "");
+  settle();
+  ASSERT_GE(other.asked.size(), 12U);
+  std::string right = other.asked.substr(0, 2) + std::string("\0\0\0\7\1\4\4\x42\xA7\0\0", 11), stale = right;
+  stale[1] = static_cast<char>(stale[1] - 1);
+  other.send(stale);
+  settle();
+  EXPECT_EQ(told("fault", "bad_frame"), 1U);
+  other.send(right);
+  settle();
+  EXPECT_EQ(told("fault", "silent"), 0U);
+  EXPECT_EQ(told("fault", "noise"), 0U);
+  ASSERT_EQ(told("live"), 1U);
+  EXPECT_EQ(events.back()["text"], "83.5000");
+}
+
+TEST_F(Live, BytesThatAreNoTextAreToldAndHurtNobody) {
+  const std::string profile = "format = \"tenth-profile-1\"\nspeaks = \"line\"\n[value]\npattern = '(?P<number>[0-9.]+)(?P<status>.)?'\n";
+  add("odd", profile, {{"reads", "size"}});
+  send("83.011\xB5\r", 100);
+  EXPECT_EQ(told("fault", "status"), 1U);
+  for (const Json& event : events) EXPECT_NO_THROW(canonical(event));
+}
+
 TEST_F(Live, AGaugeOfAButtonIsNeverAsked) {
   add("box", kBox, {{"reads", "size"}});
   run_for(60);
@@ -332,6 +372,12 @@ TEST_F(Live, AChangedGaugeKeepsWhatStillHolds) {
   send("0.010\r", 1000);
   EXPECT_EQ(desk.view().bench.engines.at("K1").readings.back().size, Length::from_um(83'010));
   EXPECT_EQ(act(gauge_change, {{"name", "a"}, {"serial", "8"}}), "gauge_exists");
+  EXPECT_EQ(act(gauge_change, {{"name", "a"}, {"gauge_unit", "in"}}), "");
+  EXPECT_FALSE(desk.view().bench.gauges.at("a").setting) << "the same numbers are inches now";
+  EXPECT_EQ(act(gauge_change, {{"name", "a"}, {"gauge_unit", "mm"}}), "");
+  act(master, {{"gauge", "a"}, {"size", "83 mm"}});
+  send("0.000\r", 1000);
+  ASSERT_TRUE(desk.view().bench.gauges.at("a").setting);
   EXPECT_EQ(act(gauge_change, {{"name", "a"}, {"reads", "size"}}), "");
   EXPECT_FALSE(desk.view().bench.gauges.at("a").setting) << "the same numbers mean something else";
 }
