@@ -144,7 +144,8 @@ void remedies_v8(benchmark::State& state) {
   Engine engine = v8();
   for (Reading& reading : engine.readings)
     if (reading.place->feature == "main_bearing") reading.size = *reading.size - Length::from_um(25);
-  must(!remedies(engine, nullptr).remedies.empty());
+  const RemedyList list = remedies(engine, nullptr);
+  must(list.remedies.size() + list.none.size() > 0);
   measure_cpu(state, "remedies_v8", [&] { return remedies(engine, nullptr); });
 }
 
