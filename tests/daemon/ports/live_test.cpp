@@ -287,8 +287,9 @@ TEST_F(Live, AGaugeThatSendsByItselfAndDoesNotIsSilent) {
 }
 
 TEST_F(Live, WhatComesWithoutAQuestionIsNoise) {
-  add("probe", kQuery, {{"reads", "size"}});
-  run_for(15);  // asked once, and the time for the answer is over
+  const std::string once = "format = \"tenth-profile-1\"\nspeaks = \"query\"\n[value]\npattern = '(?P<number>[-0-9.]+)'\n[trigger]\nask = \"R\\r\"\nevery_ms = 60000\nwithin_ms = 10\n";
+  add("probe", once, {{"reads", "size"}});
+  run_for(40);  // asked once, and the time for the answer is over
   cable.send("83.011\r");
   settle();
   EXPECT_EQ(told("fault", "noise"), 1U);
