@@ -48,7 +48,8 @@ Result<std::optional<std::string>> profile_text(const World& world, const std::s
   std::string path = profile;
   if (!is_path(profile)) {
     const auto files = profile_files(world);
-    const auto found = std::find_if(files.begin(), files.end(), [&](const ProfileFile& each) { return each.name == profile; });
+    const auto found =
+        std::find_if(files.begin(), files.end(), [&](const ProfileFile& each) { return each.name == profile; });
     if (found == files.end()) return std::nullopt;
     path = found->path;
   }

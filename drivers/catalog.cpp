@@ -15,9 +15,9 @@ namespace {
 using Make = std::unique_ptr<Decoder> (*)(const Profile&, std::optional<Unit>, Wire);
 
 const std::map<Speaks, Make>& makers() {
-  static const std::map<Speaks, Make> table = {
-      {Speaks::line, make_line},   {Speaks::query, make_line}, {Speaks::keys, make_line},
-      {Speaks::bcd13, make_bcd13}, {Speaks::bin24, make_bin24}, {Speaks::modbus, make_modbus}};
+  static const std::map<Speaks, Make> table = {{Speaks::line, make_line},   {Speaks::query, make_line},
+                                               {Speaks::keys, make_line},   {Speaks::bcd13, make_bcd13},
+                                               {Speaks::bin24, make_bin24}, {Speaks::modbus, make_modbus}};
   return table;
 }
 
@@ -33,7 +33,8 @@ bool whole_by_length(const Profile& profile) {
 
 const ShippedProfile* find_shipped(std::string_view name) {
   const auto all = shipped_profiles();
-  const auto found = std::find_if(all.begin(), all.end(), [&](const ShippedProfile& each) { return each.name == name; });
+  const auto found =
+      std::find_if(all.begin(), all.end(), [&](const ShippedProfile& each) { return each.name == name; });
   return found == all.end() ? nullptr : &*found;
 }
 

@@ -17,8 +17,8 @@ std::vector<Event> FrameDecoder::feed(std::span<const Received> bytes) {
   return events;
 }
 
-/// True where the byte goes on with an end that has ended a frame already. Where that comes to nothing, the bytes beyond
-/// the end were the beginning of the next frame.
+/// True where the byte goes on with an end that has ended a frame already. Where that comes to nothing, the bytes
+/// beyond the end were the beginning of the next frame.
 bool FrameDecoder::lengthens_end(Received received, std::vector<Event>& events) {
   if (ended_.empty()) return false;
   const std::string longer = ended_ + static_cast<char>(received.byte);
@@ -120,7 +120,9 @@ std::vector<Event> FrameDecoder::break_off(const std::string& how) {
     frame_ = ended_.substr(ended_.size() - beyond_);
   }
   if (bytes_ > 0) {
-    const FaultReason why = seeking_ ? FaultReason::noise : too_long_ || bytes_ > framing_.most ? FaultReason::too_long : FaultReason::cut_short;
+    const FaultReason why = seeking_                              ? FaultReason::noise
+                            : too_long_ || bytes_ > framing_.most ? FaultReason::too_long
+                                                                  : FaultReason::cut_short;
     events.push_back(drop(why, how));
   }
   tail_.clear();

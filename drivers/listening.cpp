@@ -39,7 +39,8 @@ bool hears_alike(LineSettings a, LineSettings b) {
 /// Formats that speak without being asked.
 bool speaks_first(const Profile& profile, bool on_keys) {
   if (on_keys) return profile.speaks == Speaks::keys;
-  const bool spoken = profile.speaks == Speaks::line || profile.speaks == Speaks::bcd13 || profile.speaks == Speaks::bin24;
+  const bool spoken =
+      profile.speaks == Speaks::line || profile.speaks == Speaks::bcd13 || profile.speaks == Speaks::bin24;
   return spoken && profile.trigger.by != SentBy::poll;
 }
 
@@ -60,7 +61,8 @@ Candidate explain(const Tried& tried, const LineSettings& line, const std::vecto
     }
     candidate.numbers.push_back(read->text + (read->unit_in_frame ? " " + std::string(name(read->unit)) : ""));
     candidate.unit_named = candidate.unit_named && read->unit_in_frame;
-    const bool known = std::find(candidate.channels.begin(), candidate.channels.end(), read->channel) != candidate.channels.end();
+    const bool known =
+        std::find(candidate.channels.begin(), candidate.channels.end(), read->channel) != candidate.channels.end();
     if (!read->channel.empty() && !known) candidate.channels.push_back(read->channel);
   }
   const bool streams = candidate.numbers.size() >= kStream * bursts.size();
@@ -91,7 +93,8 @@ bool Listening::take(const std::vector<Received>& burst) {
   if (burst.empty()) return true;
   bytes_ += burst.size();
   std::string shown;
-  for (std::size_t i = 0; i < std::min(burst.size(), kMostShown); ++i) shown.push_back(static_cast<char>(burst[i].byte));
+  for (std::size_t i = 0; i < std::min(burst.size(), kMostShown); ++i)
+    shown.push_back(static_cast<char>(burst[i].byte));
   shown_.push_back(std::move(shown));
   bursts_.push_back(burst);
   const auto found = candidates();

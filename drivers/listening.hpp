@@ -20,12 +20,12 @@ struct Tried {
 struct Candidate {
   std::string name;
   LineSettings line;
-  std::vector<std::string> numbers;  ///< that it would give, with their unit where the frame names it
-  std::vector<std::string> channels; ///< among them; none where frames name none
+  std::vector<std::string> numbers;   ///< that it would give, with their unit where the frame names it
+  std::vector<std::string> channels;  ///< among them; none where frames name none
   std::size_t faults = 0;
-  bool unit_named = false;           ///< by every frame
-  bool own_line = true;              ///< the profile has the line setting that it was heard at
-  bool as_sent = true;               ///< the profile's gauge sends all the time where this one does, else at a press
+  bool unit_named = false;  ///< by every frame
+  bool own_line = true;     ///< the profile has the line setting that it was heard at
+  bool as_sent = true;      ///< the profile's gauge sends all the time where this one does, else at a press
   bool fits() const { return !numbers.empty() && faults == 0; }
 };
 

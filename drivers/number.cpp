@@ -56,7 +56,8 @@ Parsed measured(const Profile& profile, std::string text, std::string_view numbe
   if (!value) return tl::unexpected(value.error());
   const bool below = profile.range.lower && *value < *profile.range.lower;
   const bool above = profile.range.upper && *value > *profile.range.upper;
-  if (below || above) return tl::unexpected(Wrong{FaultReason::out_of_range, exact_mm(*value) + " mm is outside the gauge's range"});
+  if (below || above)
+    return tl::unexpected(Wrong{FaultReason::out_of_range, exact_mm(*value) + " mm is outside the gauge's range"});
   return Measurement{{}, std::move(text), *value, unit, unit_named, {}, step_of(number, unit, profile.value)};
 }
 

@@ -35,9 +35,12 @@ Result<PortName> parse_port(std::string_view text) {
   if (text.starts_with('/')) return PortName{Kind::device, std::string(text), {}};
   if (text.starts_with("tcp:")) return parse_tcp(text);
   if (text.starts_with("usb:@") && text.size() > 5) return PortName{Kind::usb_socket, std::string(text.substr(5)), {}};
-  if (text.starts_with("usb:") && text.size() > 4 && text[4] != '@') return PortName{Kind::usb_serial, std::string(text.substr(4)), {}};
+  if (text.starts_with("usb:") && text.size() > 4 && text[4] != '@')
+    return PortName{Kind::usb_serial, std::string(text.substr(4)), {}};
   if (text.starts_with("keys:") && text.size() > 5) return PortName{Kind::keys, std::string(text.substr(5)), {}};
-  return no_port(text, "give the path of a device, usb:SERIAL, usb:@SOCKET, tcp:HOST:PORT, keys:NAME, or hand; `tenth gauge find` lists what is there");
+  return no_port(text,
+                 "give the path of a device, usb:SERIAL, usb:@SOCKET, tcp:HOST:PORT, keys:NAME, or hand; `tenth gauge "
+                 "find` lists what is there");
 }
 
 }  // namespace tenth::drivers

@@ -36,7 +36,8 @@ Result<Json> all_profiles(Context& context) {
   for (const Json& each : shipped) by_name[text(each, "name")] = each;
   for (const ProfileFile& file : profile_files(context.world)) {
     TENTH_TRY(const auto whole, profile_text(context.world, file.path));
-    by_name[file.name] = {{"name", file.name}, {"title", nullptr}, {"speaks", nullptr}, {"from", file.path}, {"text", *whole}};
+    by_name[file.name] = {
+        {"name", file.name}, {"title", nullptr}, {"speaks", nullptr}, {"from", file.path}, {"text", *whole}};
   }
   Json list = Json::array();
   for (auto& [name, profile] : by_name) list.push_back(std::move(profile));
@@ -70,7 +71,8 @@ Result<Exit> show_profile(Context& context, const std::string& name) {
     return Exit::done;
   }
   const std::string near = nearest(name, names);
-  return refuse("unknown_profile", "there is no profile `" + name + "`", near.empty() ? "`tenth gauge profiles` lists them" : "did you mean `" + near + "`?");
+  return refuse("unknown_profile", "there is no profile `" + name + "`",
+                near.empty() ? "`tenth gauge profiles` lists them" : "did you mean `" + near + "`?");
 }
 
 Action declare_profiles(CLI::App& app) {
@@ -89,7 +91,8 @@ void show_heard(Context& context, const Json& heard) {
   out << heard.at("bytes").get<std::size_t>() << " bytes in " << heard.at("frames").size() << " pieces\n";
   for (const Json& frame : heard.at("frames")) out << "  " << frame.get<std::string>() << '\n';
   if (heard.at("profile").is_null()) {
-    out << (heard.at("frames").empty() ? "nothing came: press the data button while it listens\n" : "no profile fits what came\n");
+    out << (heard.at("frames").empty() ? "nothing came: press the data button while it listens\n"
+                                       : "no profile fits what came\n");
     return;
   }
   for (const Json& each : heard.at("candidates")) {
@@ -97,23 +100,29 @@ void show_heard(Context& context, const Json& heard) {
     for (const Json& number : each.at("numbers")) out << ' ' << number.get<std::string>();
     out << " (" << static_cast<int>(each.at("sure").get<double>() * 100) << " % of the frames)\n";
   }
-  if (!heard.at("also").empty()) out << "! another profile fits too and gives other numbers: compare them with the display\n";
+  if (!heard.at("also").empty())
+    out << "! another profile fits too and gives other numbers: compare them with the display\n";
   if (!heard.value("unit_named", true)) out << "the frames name no unit: give the one that the display shows\n";
   if (const auto add = text(heard, "add"); !add.empty())
     out << add << '\n';
   else
-    out << "no profile has this line setting: 'tenth gauge profiles " << text(heard, "profile") << " > my.toml', put it under [line], and add it\n";
+    out << "no profile has this line setting: 'tenth gauge profiles " << text(heard, "profile")
+        << " > my.toml', put it under [line], and add it\n";
 }
 
 Result<Exit> listen(const ListenWords& words, Context& context) {
   if (context.world.err_is_terminal)
-    context.world.err << "listening on " << words.port << " for " << words.for_s << " s; press the data button three times, a second apart\n" << std::flush;
+    context.world.err << "listening on " << words.port << " for " << words.for_s
+                      << " s; press the data button three times, a second apart\n"
+                      << std::flush;
   Json own = Json::array();
   for (const ProfileFile& file : profile_files(context.world)) {
     TENTH_TRY(const auto whole, profile_text(context.world, file.path));
     own.push_back({{"name", file.name}, {"text", *whole}});
   }
-  TENTH_TRY(const Json heard, context.call("gauge.listen", {{"port", words.port}, {"for_s", words.for_s}, {"profiles", own}}, Client::kPatience + std::chrono::seconds(words.for_s)));
+  TENTH_TRY(const Json heard,
+            context.call("gauge.listen", {{"port", words.port}, {"for_s", words.for_s}, {"profiles", own}},
+                         Client::kPatience + std::chrono::seconds(words.for_s)));
   if (context.options.json)
     context.print(heard);
   else
@@ -132,7 +141,10 @@ Action declare_listen(CLI::App& app) {
 
 std::vector<Command> gauge_port_commands() {
   return {
-      {"gauge find", "List the ports that a gauge may hang on", {"tenth gauge find", "tenth gauge find --json"}, declare_find},
+      {"gauge find",
+       "List the ports that a gauge may hang on",
+       {"tenth gauge find", "tenth gauge find --json"},
+       declare_find},
       {"gauge listen",
        "Find out what a gauge speaks, from a few presses",
        {"tenth gauge listen /dev/ttyUSB0", "tenth gauge listen usb:0042 --for 60"},

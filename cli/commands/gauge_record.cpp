@@ -27,7 +27,8 @@ struct Words {
 
 std::string head(const Json& gauge) {
   const Json unit = gauge.value("unit", Json());
-  std::string text = "# what crossed a gauge's wire (form: tests/recordings/README.md)\n# profile: " + gauge.at("profile").get<std::string>() + "\n";
+  std::string text = "# what crossed a gauge's wire (form: tests/recordings/README.md)\n# profile: " +
+                     gauge.at("profile").get<std::string>() + "\n";
   if (unit.is_string()) text += "# unit: " + unit.get<std::string>() + "\n";
   return text;
 }
@@ -44,7 +45,8 @@ std::string line(const Json& event, std::int64_t& began_ns) {
   const auto at_ns = event.at("mono_ns").get<std::int64_t>();
   if (began_ns == 0) began_ns = at_ns;
   const bool asked = event.at("to") == "gauge";
-  return (asked ? "# asked: " : "") + std::to_string((at_ns - began_ns) / 1'000'000) + " " + event.at("bytes").get<std::string>() + "\n";
+  return (asked ? "# asked: " : "") + std::to_string((at_ns - began_ns) / 1'000'000) + " " +
+         event.at("bytes").get<std::string>() + "\n";
 }
 
 Result<Exit> record(const Words& words, Context& context) {
@@ -54,7 +56,8 @@ Result<Exit> record(const Words& words, Context& context) {
   std::signal(SIGINT, note_interrupt);
   TENTH_TRY(const Json begun, context.call("gauge.record", {{"gauge", words.gauge}, {"for_s", words.for_s}}));
   if (context.world.err_is_terminal)
-    context.world.err << "recording " << words.gauge << " for " << words.for_s << " s; interrupt to end it\n" << std::flush;
+    context.world.err << "recording " << words.gauge << " for " << words.for_s << " s; interrupt to end it\n"
+                      << std::flush;
   std::int64_t began_ns = 0;
   std::optional<Refusal> cut_off;
   std::size_t pieces = 0;
@@ -65,7 +68,8 @@ Result<Exit> record(const Words& words, Context& context) {
       break;  // what came is written all the same
     }
     if (event->at("event") == "recorded") break;
-    if (event->at("event") == "lost") cut_off = Refusal{Exit::unreachable, "lost", "the daemon cut the recording off", "record for a shorter time"};
+    if (event->at("event") == "lost")
+      cut_off = Refusal{Exit::unreachable, "lost", "the daemon cut the recording off", "record for a shorter time"};
     if (cut_off) break;
     if (event->at("event") != "wire") continue;
     text += line(*event, began_ns);

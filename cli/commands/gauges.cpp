@@ -62,8 +62,10 @@ void show_dropped(Context& context, const Json& gauge) {
 /// What `add` and `change` have in common.
 void declare_words(CLI::App& app, const std::shared_ptr<Words>& words, bool required) {
   app.add_option("NAME", words->name, "What you call it")->required()->check(not_blank());
-  app.add_option("--port", words->port, "A device, usb:SERIAL, usb:@SOCKET, tcp:HOST:PORT,\nkeys:NAME, or hand")->required(required);
-  app.add_option("--profile", words->profile, "What it speaks: one of 'tenth gauge profiles', or a\nfile")->required(required);
+  app.add_option("--port", words->port, "A device, usb:SERIAL, usb:@SOCKET, tcp:HOST:PORT,\nkeys:NAME, or hand")
+      ->required(required);
+  app.add_option("--profile", words->profile, "What it speaks: one of 'tenth gauge profiles', or a\nfile")
+      ->required(required);
   app.add_option("--reads", words->reads, "size, or deviation from its setting")->check(one_of({"size", "deviation"}));
   app.add_option("--measures", words->measures, "inside, outside, depth, gap or any")
       ->check(one_of({"inside", "outside", "depth", "gap", "any"}));
@@ -73,11 +75,14 @@ void declare_words(CLI::App& app, const std::shared_ptr<Words>& words, bool requ
     app.add_option(std::string("--") + kLengths[i], words->lengths[i], kLengthHelp[i])->type_name("L");
   app.add_option("--expansion", words->expansion, "Its thermal expansion in 1e-6/K");
   app.add_option("--serial", words->serial, "Its serial number");
-  app.add_option("--capture", words->capture, "How one that sends all the time gives readings:\nasked, turning or settled")
+  app.add_option("--capture", words->capture,
+                 "How one that sends all the time gives readings:\nasked, turning or settled")
       ->check(one_of({"asked", "turning", "settled"}));
   app.add_option("--button", words->button, "A gauge whose button takes what this one shows")->type_name("G");
   app.add_option("--settle-band", words->settle_band, "Settled: values lie within this")->type_name("L");
-  app.add_option("--settle-for-ms", words->settle_for_ms, "Settled: for so many milliseconds")->type_name("MS")->check(whole_from(1));
+  app.add_option("--settle-for-ms", words->settle_for_ms, "Settled: for so many milliseconds")
+      ->type_name("MS")
+      ->check(whole_from(1));
 }
 
 Action declare_add(CLI::App& app) {

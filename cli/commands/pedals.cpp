@@ -15,7 +15,8 @@ struct Words {
 
 void show_pedal(Context& context, const Json& pedal) {
   auto& out = context.world.out;
-  out << text(pedal, "name") << ", " << text(pedal, "port") << ", " << text(pedal, "state") << ": press " << text(pedal, "press");
+  out << text(pedal, "name") << ", " << text(pedal, "port") << ", " << text(pedal, "state") << ": press "
+      << text(pedal, "press");
   if (const auto hold = text(pedal, "long"); !hold.empty()) out << ", long press " << hold;
   if (const auto why = text(pedal, "why"); !why.empty()) out << " (" << why << ")";
   out << '\n';
@@ -34,10 +35,15 @@ Action declare_add(CLI::App& app) {
   auto words = std::make_shared<Words>();
   app.add_option("NAME", words->name, "What you call it")->required()->check(not_blank());
   app.add_option("--port", words->port, "keys:NAME, as 'tenth gauge find' shows it")->required();
-  app.add_option("--press", words->press, "What a press does: take (default), next, back or undo")->check(one_of({"take", "next", "back", "undo"}));
-  app.add_option("--long", words->hold, "What a press of more than half a second does")->check(one_of({"take", "next", "back", "undo"}));
+  app.add_option("--press", words->press, "What a press does: take (default), next, back or undo")
+      ->check(one_of({"take", "next", "back", "undo"}));
+  app.add_option("--long", words->hold, "What a press of more than half a second does")
+      ->check(one_of({"take", "next", "back", "undo"}));
   return [words](Context& context) {
-    return context.ask("pedal.add", {{"name", words->name}, {"port", words->port}, {"press", given(words->press)}, {"long", given(words->hold)}}, show_pedal);
+    return context.ask(
+        "pedal.add",
+        {{"name", words->name}, {"port", words->port}, {"press", given(words->press)}, {"long", given(words->hold)}},
+        show_pedal);
   };
 }
 
@@ -55,7 +61,10 @@ Action declare_drop(CLI::App& app) {
 
 std::vector<Command> pedal_commands() {
   return {
-      {"pedal add", "Add a foot pedal", {"tenth pedal add foot --port keys:foot-switch --press take --long undo"}, declare_add},
+      {"pedal add",
+       "Add a foot pedal",
+       {"tenth pedal add foot --port keys:foot-switch --press take --long undo"},
+       declare_add},
       {"pedal list", "Show the pedals", {"tenth pedal list"}, declare_list},
       {"pedal drop", "Let go of a pedal", {"tenth pedal drop foot"}, declare_drop},
   };

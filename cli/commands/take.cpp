@@ -25,7 +25,8 @@ Result<Exit> take(const Words& words, Context& context) {
   if (words.turning_s && context.world.err_is_terminal)
     context.world.err << "rock the gauge through its smallest size for " << *words.turning_s << " s\n" << std::flush;
   const auto patience = Client::kPatience + std::chrono::seconds(words.turning_s.value_or(0));
-  TENTH_TRY(const Json taken, context.call("take", {{"gauge", given(words.gauge)}, {"turning_s", or_null(words.turning_s)}}, patience));
+  TENTH_TRY(const Json taken,
+            context.call("take", {{"gauge", given(words.gauge)}, {"turning_s", or_null(words.turning_s)}}, patience));
   if (context.options.json)
     context.print(taken);
   else
@@ -36,7 +37,9 @@ Result<Exit> take(const Words& words, Context& context) {
 Action declare_take(CLI::App& app) {
   auto words = std::make_shared<Words>();
   app.add_option("--gauge", words->gauge, "The gauge; needed where several show values")->type_name("G");
-  app.add_option("--turning", words->turning_s, "The turning point over so many seconds of rocking")->type_name("S")->check(whole_from(1));
+  app.add_option("--turning", words->turning_s, "The turning point over so many seconds of rocking")
+      ->type_name("S")
+      ->check(whole_from(1));
   return [words](Context& context) { return take(*words, context); };
 }
 

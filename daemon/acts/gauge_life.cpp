@@ -61,7 +61,8 @@ Decided gauge_calibrate(Draft& draft, const Json& object) {
     return wrong_words("day", "the calibration would be due on " + due + ", before it was made on " + on,
                        "see the certificate");
   if (on > local_day(draft.now().wall_us))
-    return refuse("day", "the calibration would be made on " + on + ", which is yet to come", "see the certificate, and the machine's clock");
+    return refuse("day", "the calibration would be made on " + on + ", which is yet to come",
+                  "see the certificate, and the machine's clock");
   TENTH_TRY(const Gauge* const gauge, gauge_named(draft.bench(), asked));
   const std::string name = gauge->name;
   TENTH_TRY(const std::optional<Unit> bare, params.unit(gauge->unit ? gauge->unit : spec_unit(draft.bench())));

@@ -1,9 +1,10 @@
+#include "daemon/ports/pedals.hpp"
+
 #include <algorithm>
 #include <array>
 
 #include "daemon/acts/acts.hpp"
 #include "daemon/params.hpp"
-#include "daemon/ports/pedals.hpp"
 #include "drivers/port_name.hpp"
 
 namespace tenth {
@@ -30,11 +31,15 @@ Decided pedal_add(Draft& draft, const Json& object) {
   TENTH_TRY(const std::optional<std::string> press, act_named(params, "press"));
   TENTH_TRY(const std::optional<std::string> hold, act_named(params, "long"));
   const auto& bench = draft.bench();
-  if (bench.pedals.contains(name)) return refuse("pedal_exists", "there is a pedal `" + name + "` already", "choose another name, or drop that one first");
+  if (bench.pedals.contains(name))
+    return refuse("pedal_exists", "there is a pedal `" + name + "` already",
+                  "choose another name, or drop that one first");
   if (parsed.kind != drivers::PortName::Kind::keys)
-    return refuse("port", "a pedal is a device with keys, not " + port, "give keys:NAME; `tenth gauge find` lists what is there");
+    return refuse("port", "a pedal is a device with keys, not " + port,
+                  "give keys:NAME; `tenth gauge find` lists what is there");
   for (const auto& [other, gauge] : bench.gauges)
-    if (!gauge.dropped && gauge.port == port) return refuse("port_taken", "gauge `" + other + "` has the port " + port, "give another");
+    if (!gauge.dropped && gauge.port == port)
+      return refuse("port_taken", "gauge `" + other + "` has the port " + port, "give another");
   for (const auto& [other, pedal] : bench.pedals)
     if (pedal.port == port) return refuse("port_taken", "pedal `" + other + "` has the port " + port, "give another");
   draft.append("pedal", {{"pedal", name}, {"port", port}, {"press", press.value_or("take")}, {"long", or_null(hold)}});
@@ -43,7 +48,8 @@ Decided pedal_add(Draft& draft, const Json& object) {
 
 Decided pedal_drop(Draft& draft, const Json& object) {
   TENTH_TRY(const std::string name, Params(object).text("name"));
-  if (!draft.bench().pedals.contains(name)) return refuse("unknown_pedal", "there is no pedal `" + name + "`", "`tenth pedal list` shows them");
+  if (!draft.bench().pedals.contains(name))
+    return refuse("unknown_pedal", "there is no pedal `" + name + "`", "`tenth pedal list` shows them");
   draft.append("pedal_drop", {{"pedal", name}});
   return [name](const View&) { return Json{{"pedal", name}}; };
 }

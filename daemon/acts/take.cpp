@@ -32,7 +32,8 @@ Result<std::string> live_gauge(const Draft& draft, const std::optional<std::stri
   for (const auto& [name, live] : draft.live())
     if (live.shows_values && !draft.bench().gauges.at(name).dropped) names.push_back(name);
   if (!asked && names.size() == 1) return names.front();
-  if (!asked && names.empty()) return refuse("not_live", "no gauge shows its values all the time", "press the data button of yours");
+  if (!asked && names.empty())
+    return refuse("not_live", "no gauge shows its values all the time", "press the data button of yours");
   if (!asked) return wrong_words("gauge", "several gauges show values", "say which: --gauge " + names.front());
   TENTH_TRY(const Gauge* const gauge, gauge_named(draft.bench(), *asked));
   if (std::find(names.begin(), names.end(), gauge->name) != names.end()) return gauge->name;
@@ -41,7 +42,8 @@ Result<std::string> live_gauge(const Draft& draft, const std::optional<std::stri
 
 Result<Frame> shown_now(const Draft& draft, const std::string& name) {
   const LiveValue* const value = draft.live().at(name).now_shown(draft.now().mono_ns);
-  if (value == nullptr) return refuse("stale", "gauge `" + name + "` shows no value now", "see `tenth status` for what it does");
+  if (value == nullptr)
+    return refuse("stale", "gauge `" + name + "` shows no value now", "see `tenth status` for what it does");
   Frame frame;
   frame.gauge = name;
   frame.measurement = value->measurement;
@@ -53,7 +55,8 @@ Result<Frame> rocked(const Draft& draft, const std::string& name, std::int64_t s
   std::vector<LiveValue> shown;
   for (const LiveValue& value : draft.live().at(name).shown)
     if (value.at.mono_ns >= since_ns) shown.push_back(value);
-  if (shown.empty()) return refuse("stale", "gauge `" + name + "` showed no value", "see `tenth status` for what it does");
+  if (shown.empty())
+    return refuse("stale", "gauge `" + name + "` showed no value", "see `tenth status` for what it does");
   const auto turning = stream::turning_point(samples_of(shown), turning_step(shown.back()));
   if (!turning) {
     const std::string reason(stream::name(turning.error()));
@@ -82,7 +85,8 @@ Frame turned_frame(const std::string& gauge, std::span<const LiveValue> shown, c
   frame.gauge = gauge;
   frame.measurement = lowest->measurement;
   frame.measurement.value = turning.value;
-  frame.measurement.text = fixed(turning.value, lowest->measurement.unit, places_for(turning_step(*lowest), lowest->measurement.unit));
+  frame.measurement.text =
+      fixed(turning.value, lowest->measurement.unit, places_for(turning_step(*lowest), lowest->measurement.unit));
   frame.arrived = shown.back().at;
   frame.turned = Turned{turning, stream::pack(samples_of(shown))};
   return frame;
@@ -98,7 +102,12 @@ Decided take(Draft& draft, const Json& object) {
   if (seq == 0) return refuse("refused", "the value is no setting", "see the fault that was told, and take it again");
   return [seq, name](const View& view) {
     if (const Setting* const setting = find_setting(view.bench, seq))
-      return Json{{"setting", {{"gauge", name}, {"master_mm", mm(setting->master)}, {"shown_mm", mm(setting->shown)}, {"drift_mm", mm(setting->drift)}, {"good", or_null(setting->good)}}}};
+      return Json{{"setting",
+                   {{"gauge", name},
+                    {"master_mm", mm(setting->master)},
+                    {"shown_mm", mm(setting->shown)},
+                    {"drift_mm", mm(setting->drift)},
+                    {"good", or_null(setting->good)}}}};
     const Reading& reading = *find_reading(view.bench, seq);
     return Json{{"reading", reading_json(reading, reading.state == State::kept, false)},
                 {"place", place_event(view.bench, own_or_common(view.bench, name))}};

@@ -7,7 +7,11 @@
 namespace tenth {
 
 GaugeFeed::GaugeFeed(boost::asio::any_io_executor loop, Desk& desk, const Gauge& gauge, const Profile& profile)
-    : desk_(desk), name_(gauge.name), channel_(gauge.channel), settle_ms_(profile.trigger.settle_ms), valve_timer_(loop) {
+    : desk_(desk),
+      name_(gauge.name),
+      channel_(gauge.channel),
+      settle_ms_(profile.trigger.settle_ms),
+      valve_timer_(loop) {
   LiveGauge& live = desk_.live(name_);
   const int recorders = live.recorders;
   live = {};
@@ -15,9 +19,10 @@ GaugeFeed::GaugeFeed(boost::asio::any_io_executor loop, Desk& desk, const Gauge&
   live.shows_values = is_live(profile);
   if (profile.trigger.by == SentBy::poll) live.every_ms = profile.trigger.every_ms;
   if (!live.shows_values) return;
-  live_ = std::make_unique<LiveFeed>(std::move(loop), desk_, gauge, profile.speaks == Speaks::modbus || !profile.trigger.ask.empty(), LiveFeed::Tell{
-      [this](drivers::Fault fault, const Instant& at) { take(std::move(fault), at); },
-      [this](const std::string& state, const std::string& why) { mood(state, why); }});
+  live_ = std::make_unique<LiveFeed>(
+      std::move(loop), desk_, gauge, profile.speaks == Speaks::modbus || !profile.trigger.ask.empty(),
+      LiveFeed::Tell{[this](drivers::Fault fault, const Instant& at) { take(std::move(fault), at); },
+                     [this](const std::string& state, const std::string& why) { mood(state, why); }});
 }
 
 void GaugeFeed::link(const std::string& state, const std::string& given, const std::string& device) {
@@ -31,7 +36,8 @@ void GaugeFeed::link(const std::string& state, const std::string& given, const s
     spdlog::info("gauge {}: port open {}", printable(name_), printable(device));
   else
     spdlog::warn("gauge {}: port gone: {}", printable(name_), why);
-  desk_.happen("daemon", [name = name_, state, why, device](Draft& draft) { take_link(draft, name, state, why, device); });
+  desk_.happen("daemon",
+               [name = name_, state, why, device](Draft& draft) { take_link(draft, name, state, why, device); });
 }
 
 void GaugeFeed::mood(const std::string& state, const std::string& why) {
@@ -39,10 +45,15 @@ void GaugeFeed::mood(const std::string& state, const std::string& why) {
   if (live.state == state || live.state == "gone") return;
   live.state = state;
   live.why = why;
-  desk_.tell({{"event", "gauge"}, {"gauge", name_}, {"state", state}, {"why", why.empty() ? Json(nullptr) : Json(why)}, {"device", nullptr}});
+  desk_.tell({{"event", "gauge"},
+              {"gauge", name_},
+              {"state", state},
+              {"why", why.empty() ? Json(nullptr) : Json(why)},
+              {"device", nullptr}});
 }
 
-void GaugeFeed::take(const drivers::Measurement& measurement, bool damaged, const Instant& arrived, const BurstSeqs& burst) {
+void GaugeFeed::take(const drivers::Measurement& measurement, bool damaged, const Instant& arrived,
+                     const BurstSeqs& burst) {
   desk_.live(name_).last_frame_ns = arrived.mono_ns;
   if (live_) return live_->take({measurement, arrived});
   Frame frame;
@@ -66,7 +77,13 @@ void GaugeFeed::press_for_others(const Instant& arrived) {
     if (gauge.dropped || gauge.button != name_) continue;
     const LiveValue* const value = desk_.live(name).now_shown(arrived.mono_ns);
     if (value == nullptr) {
-      desk_.tell({{"event", "fault"}, {"gauge", name}, {"why", "stale"}, {"text", "it shows no value now"}, {"raw", ""}, {"bytes", 0}, {"count", 1}});
+      desk_.tell({{"event", "fault"},
+                  {"gauge", name},
+                  {"why", "stale"},
+                  {"text", "it shows no value now"},
+                  {"raw", ""},
+                  {"bytes", 0},
+                  {"count", 1}});
       continue;
     }
     Frame frame;
@@ -99,7 +116,8 @@ void GaugeFeed::watch_valve() {
 void GaugeFeed::release_faults(bool all) {
   for (const drivers::Held& each : all ? valve_.release_all() : valve_.release(desk_.clock().now().mono_ns)) {
     drivers::Fault fault{each.why, "held back, more than ten in a minute", "", each.bytes};
-    desk_.happen("gauge", [told = PortFault{name_, std::move(fault), each.count}](Draft& draft) { take_fault(draft, told); });
+    desk_.happen("gauge",
+                 [told = PortFault{name_, std::move(fault), each.count}](Draft& draft) { take_fault(draft, told); });
   }
 }
 

@@ -49,7 +49,7 @@ class GaugeFeed {
   boost::asio::steady_timer valve_timer_;
   bool watches_valve_ = false;
   std::shared_ptr<bool> alive_ = std::make_shared<bool>(true);  ///< the timer may have run out and be on its way
-  std::unique_ptr<LiveFeed> live_;  ///< where its frames are live values
+  std::unique_ptr<LiveFeed> live_;                              ///< where its frames are live values
   std::optional<std::int64_t> last_frame_ns_;
   std::size_t dropped_ = 0;
 };

@@ -40,7 +40,8 @@ Result<std::vector<drivers::Tried>> tried(const Json& params) {
     const Params given(each);
     TENTH_TRY(const std::string name, given.text("name"));
     TENTH_TRY(const std::string text, given.text("text"));
-    if (auto profile = parse_profile(text, name)) all.push_back({name, std::move(*profile)});  // a broken one fits nothing
+    if (auto profile = parse_profile(text, name))
+      all.push_back({name, std::move(*profile)});  // a broken one fits nothing
   }
   return all;
 }
@@ -48,7 +49,8 @@ Result<std::vector<drivers::Tried>> tried(const Json& params) {
 Result<void> check_free(const Bench& bench, const std::string& port) {
   for (const auto& [name, gauge] : bench.gauges)
     if (!gauge.dropped && gauge.port == port)
-      return refuse("port_taken", "gauge `" + name + "` has the port " + port, "its frames are seen by `tenth gauge record " + name + " FILE`");
+      return refuse("port_taken", "gauge `" + name + "` has the port " + port,
+                    "its frames are seen by `tenth gauge record " + name + " FILE`");
   return {};
 }
 
@@ -70,7 +72,8 @@ asio::awaitable<void> hear(std::shared_ptr<Ear> ear, std::shared_ptr<asio::stead
   pause->cancel();
 }
 
-asio::awaitable<Result<void>> listen_once(drivers::Listening& listening, std::string port, std::chrono::steady_clock::time_point until) {
+asio::awaitable<Result<void>> listen_once(drivers::Listening& listening, std::string port,
+                                          std::chrono::steady_clock::time_point until) {
   const auto executor = co_await asio::this_coro::executor;
   Profile profile;
   profile.line = listening.line();
@@ -121,7 +124,14 @@ std::string quoted_word(const std::string& word) {
 }
 
 Json answer(const drivers::Listening& listening, const std::string& port) {
-  Json json = {{"port", port}, {"bytes", listening.bytes()}, {"frames", Json::array()}, {"candidates", Json::array()}, {"profile", nullptr}, {"line", nullptr}, {"add", nullptr}, {"also", Json::array()}};
+  Json json = {{"port", port},
+               {"bytes", listening.bytes()},
+               {"frames", Json::array()},
+               {"candidates", Json::array()},
+               {"profile", nullptr},
+               {"line", nullptr},
+               {"add", nullptr},
+               {"also", Json::array()}};
   for (const std::string& burst : listening.bursts()) json["frames"].push_back(escape_bytes(burst));
   const std::vector<drivers::Candidate> candidates = listening.candidates();
   for (const drivers::Candidate& each : candidates) json["candidates"].push_back(candidate_json(each));
@@ -143,9 +153,15 @@ Json answer(const drivers::Listening& listening, const std::string& port) {
 
 Result<Json> gauge_find(const View&, const Json&) {
   Json list = Json::array();
-  const auto text = [](const std::string& words) { return words.empty() ? Json(nullptr) : Json(printable(valid_utf8(words))); };
+  const auto text = [](const std::string& words) {
+    return words.empty() ? Json(nullptr) : Json(printable(valid_utf8(words)));
+  };
   for (const drivers::FoundPort& each : drivers::find_ports())
-    list.push_back({{"port", text(each.port)}, {"device", each.device}, {"driver", text(each.driver)}, {"holder", text(each.holder)}, {"why", text(each.why)}});
+    list.push_back({{"port", text(each.port)},
+                    {"device", each.device},
+                    {"driver", text(each.driver)},
+                    {"holder", text(each.holder)},
+                    {"why", text(each.why)}});
   return list;
 }
 
@@ -153,7 +169,11 @@ Result<Json> gauge_profiles(const View&, const Json&) {
   Json list = Json::array();
   for (const drivers::ShippedProfile& each : drivers::shipped_profiles()) {
     const Profile profile = parse_profile(each.text, std::string(each.name)).value();
-    list.push_back({{"name", each.name}, {"title", profile.title}, {"speaks", name(profile.speaks)}, {"from", "shipped"}, {"text", each.text}});
+    list.push_back({{"name", each.name},
+                    {"title", profile.title},
+                    {"speaks", name(profile.speaks)},
+                    {"from", "shipped"},
+                    {"text", each.text}});
   }
   return list;
 }
@@ -165,17 +185,21 @@ asio::awaitable<Result<Json>> gauge_listen(Desk& desk, Json object) {
   const auto seconds = params.maybe_number("for_s");
   if (!seconds) co_return tl::unexpected(seconds.error());
   const std::int64_t for_s = seconds->value_or(kUsual_s);
-  if (for_s < 1 || for_s > kMost_s) co_return wrong_words("for", "listening takes from 1 to 600 seconds", "give whole seconds");
+  if (for_s < 1 || for_s > kMost_s)
+    co_return wrong_words("for", "listening takes from 1 to 600 seconds", "give whole seconds");
   const auto name = drivers::parse_port(*port);
   if (!name) co_return tl::unexpected(name.error());
-  if (name->kind == drivers::PortName::Kind::hand) co_return wrong_words("port", "`hand` is no wire to listen on", "give a port; `tenth gauge find` lists what is there");
+  if (name->kind == drivers::PortName::Kind::hand)
+    co_return wrong_words("port", "`hand` is no wire to listen on",
+                          "give a port; `tenth gauge find` lists what is there");
   if (const auto free = check_free(desk.view().bench, *port); !free) co_return tl::unexpected(free.error());
   auto profiles = tried(object);
   if (!profiles) co_return tl::unexpected(profiles.error());
   drivers::Listening listening(std::move(*profiles), name->kind == drivers::PortName::Kind::keys);
   const auto until = std::chrono::steady_clock::now() + std::chrono::seconds(for_s);
   while (!listening.done() && std::chrono::steady_clock::now() < until) {
-    if (const auto heard = co_await listen_once(listening, *port, until); !heard) co_return tl::unexpected(heard.error());
+    if (const auto heard = co_await listen_once(listening, *port, until); !heard)
+      co_return tl::unexpected(heard.error());
     asio::steady_timer pause(co_await asio::this_coro::executor, kAgain);  // a port that does not stay open
     co_await pause.async_wait(kTuple);
   }

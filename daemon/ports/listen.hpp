@@ -10,8 +10,8 @@ namespace tenth {
 Result<Json> gauge_find(const View&, const Json& params);
 /// `gauge.profiles`: the profiles that Tenth ships, whole.
 Result<Json> gauge_profiles(const View&, const Json& params);
-/// `gauge.listen`: opens a port that no gauge of ours has, writes nothing to it, stores nothing, and says what the gauge
-/// on it may speak.
+/// `gauge.listen`: opens a port that no gauge of ours has, writes nothing to it, stores nothing, and says what the
+/// gauge on it may speak.
 boost::asio::awaitable<Result<Json>> gauge_listen(Desk& desk, Json params);
 
 }  // namespace tenth

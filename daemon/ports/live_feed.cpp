@@ -57,7 +57,12 @@ void LiveFeed::tell_value() {
   const auto& gauges = desk_.bench().gauges;
   const auto gauge = gauges.find(name_);
   if (gauge == gauges.end()) return;
-  desk_.tell({{"event", "live"}, {"gauge", name_}, {"text", value.text}, {"unit", name(value.unit)}, {"value_mm", mm(value.value)}, {"size_mm", mm(size_of(&gauge->second, value.value))}});
+  desk_.tell({{"event", "live"},
+              {"gauge", name_},
+              {"text", value.text},
+              {"unit", name(value.unit)},
+              {"value_mm", mm(value.value)},
+              {"size_mm", mm(size_of(&gauge->second, value.value))}});
 }
 
 /// One timer for the whole stream: it looks when the newest value came, and waits for what is left.
@@ -108,7 +113,8 @@ void LiveFeed::answer(const std::optional<stream::Rocking::Answer>& answer, cons
   }
   std::vector<LiveValue> shown;
   for (const LiveValue& value : live().shown)
-    if (value.at.mono_ns >= rocking_->samples().front().at_ns && value.at.mono_ns <= rocking_->samples().back().at_ns) shown.push_back(value);
+    if (value.at.mono_ns >= rocking_->samples().front().at_ns && value.at.mono_ns <= rocking_->samples().back().at_ns)
+      shown.push_back(value);
   if (!shown.empty()) desk_.frame(turned_frame(name_, shown, **answer), [](std::int64_t) {});
 }
 

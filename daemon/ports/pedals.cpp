@@ -39,7 +39,9 @@ Desk::Act act_of(const std::string& word) {
 Json pedal_json(const View& view, const Pedal& pedal) {
   const auto found = view.live.find("pedal " + pedal.name);
   const LiveGauge live = found == view.live.end() ? LiveGauge{} : found->second;
-  return {{"name", pedal.name}, {"port", pedal.port}, {"press", pedal.press}, {"long", or_null(pedal.hold)}, {"state", live.state}, {"why", live.why.empty() ? Json(nullptr) : Json(live.why)}};
+  return {{"name", pedal.name},   {"port", pedal.port},
+          {"press", pedal.press}, {"long", or_null(pedal.hold)},
+          {"state", live.state},  {"why", live.why.empty() ? Json(nullptr) : Json(live.why)}};
 }
 
 Result<Json> pedal_list(const View& view, const Json&) {
@@ -49,7 +51,12 @@ Result<Json> pedal_list(const View& view, const Json&) {
 }
 
 PedalSession::PedalSession(asio::any_io_executor loop, Desk& desk, OpenLink open, Actor self, Pedal pedal)
-    : loop_(std::move(loop)), desk_(desk), open_(std::move(open)), self_(std::move(self)), pedal_(std::move(pedal)), timer_(loop_) {
+    : loop_(std::move(loop)),
+      desk_(desk),
+      open_(std::move(open)),
+      self_(std::move(self)),
+      pedal_(std::move(pedal)),
+      timer_(loop_) {
   self_.via = "pedal";
 }
 
@@ -108,11 +115,18 @@ void PedalSession::take(bool down, std::int64_t now_ns) {
 
 /// What is refused is told to those who watch: nobody looks at the foot.
 void PedalSession::act(const std::string& word) {
-  desk_.command(self_, act_of(word), Json::object(), word, [&desk = desk_, name = pedal_.name](const Result<Json>& answer) {
-    if (answer) return;
-    spdlog::warn("pedal {}: {}", printable(name), answer.error().message);
-    desk.tell({{"event", "fault"}, {"gauge", nullptr}, {"why", "refused"}, {"text", answer.error().message}, {"raw", ""}, {"bytes", 0}, {"count", 1}});
-  });
+  desk_.command(self_, act_of(word), Json::object(), word,
+                [&desk = desk_, name = pedal_.name](const Result<Json>& answer) {
+                  if (answer) return;
+                  spdlog::warn("pedal {}: {}", printable(name), answer.error().message);
+                  desk.tell({{"event", "fault"},
+                             {"gauge", nullptr},
+                             {"why", "refused"},
+                             {"text", answer.error().message},
+                             {"raw", ""},
+                             {"bytes", 0},
+                             {"count", 1}});
+                });
 }
 
 void PedalSession::stop() {

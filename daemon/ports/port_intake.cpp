@@ -1,10 +1,9 @@
-#include "daemon/ports/port_session.hpp"
-
 #include <algorithm>
 #include <boost/asio/as_tuple.hpp>
 #include <boost/asio/use_awaitable.hpp>
 #include <chrono>
 
+#include "daemon/ports/port_session.hpp"
 #include "daemon/ports/wire_text.hpp"
 
 namespace tenth {
@@ -66,8 +65,12 @@ void PortSession::take(drivers::Judged judged, const Instant& arrived) {
   const bool unasked = asks_ && !answers, unsure = is_live(profile_) && judged.damaged;
   if (feed != nullptr && !unasked && !unsure) return feed->take(measurement, judged.damaged, arrived, burst_seqs_);
   const std::size_t bytes = measurement.raw.size();
-  drivers::Fault lost{unasked || unsure ? drivers::FaultReason::noise : drivers::FaultReason::bad_frame, "", std::move(measurement.raw), bytes};
-  lost.text = unasked ? "it came without a question" : unsure ? "it came together with damaged bytes" : "no gauge has the channel " + (measurement.channel.empty() ? "of a frame without one" : measurement.channel);
+  drivers::Fault lost{unasked || unsure ? drivers::FaultReason::noise : drivers::FaultReason::bad_frame, "",
+                      std::move(measurement.raw), bytes};
+  lost.text = unasked  ? "it came without a question"
+              : unsure ? "it came together with damaged bytes"
+                       : "no gauge has the channel " +
+                             (measurement.channel.empty() ? "of a frame without one" : measurement.channel);
   take_fault(std::move(lost), arrived, false);
 }
 

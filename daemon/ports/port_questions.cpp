@@ -1,10 +1,9 @@
-#include "daemon/ports/port_session.hpp"
-
 #include <algorithm>
 #include <boost/asio/as_tuple.hpp>
 #include <boost/asio/use_awaitable.hpp>
 #include <chrono>
 
+#include "daemon/ports/port_session.hpp"
 #include "daemon/ports/wire_text.hpp"
 
 namespace tenth {
@@ -30,7 +29,8 @@ asio::awaitable<void> PortSession::poll(std::shared_ptr<PortSession> self, std::
       session.answer_timer_.expires_after(milliseconds(trigger.within_ms));
       co_await session.answer_timer_.async_wait(kTuple);
       if (session.stopped_ || session.link_ != link) break;
-      if (session.asked_ && session.no_answer()) again = std::chrono::steady_clock::now() + nanoseconds(drivers::Burst::kPause_ns);
+      if (session.asked_ && session.no_answer())
+        again = std::chrono::steady_clock::now() + nanoseconds(drivers::Burst::kPause_ns);
     }
     asio::steady_timer pause(session.loop_, std::max(again, began + milliseconds(trigger.every_ms)));
     co_await pause.async_wait(kTuple);

@@ -30,7 +30,8 @@ void log_error(const std::exception_ptr& error) {
 
 }  // namespace
 
-PortSession::PortSession(asio::any_io_executor loop, Desk& desk, OpenLink open, std::string port, Profile profile, std::optional<Unit> unit)
+PortSession::PortSession(asio::any_io_executor loop, Desk& desk, OpenLink open, std::string port, Profile profile,
+                         std::optional<Unit> unit)
     : loop_(std::move(loop)),
       desk_(desk),
       open_(std::move(open)),
@@ -133,7 +134,12 @@ void PortSession::opened() {
 void PortSession::tell_full() {
   if (std::exchange(told_full_, true)) return;
   for (const auto& feed : feeds_)
-    desk_.tell({{"event", "fault"}, {"gauge", feed->name()}, {"why", "not_stored"}, {"raw", ""}, {"bytes", 0}, {"count", 1},
+    desk_.tell({{"event", "fault"},
+                {"gauge", feed->name()},
+                {"why", "not_stored"},
+                {"raw", ""},
+                {"bytes", 0},
+                {"count", 1},
                 {"text", "too many frames wait for the disk: the port is read no further"}});
 }
 
@@ -143,7 +149,8 @@ void PortSession::gone(const std::string& why) {
   take_events(decoder_->finish(), now);
   link_->close();
   link_.reset();
-  for (boost::asio::steady_timer* const timer : {&answer_timer_, &silence_timer_, &pause_timer_, &flood_timer_}) timer->cancel();
+  for (boost::asio::steady_timer* const timer : {&answer_timer_, &silence_timer_, &pause_timer_, &flood_timer_})
+    timer->cancel();
   absent_ = now.mono_ns - opened_ns_ >= kStayed_ns;
   for (const auto& feed : feeds_) {
     feed->stopped();
@@ -157,7 +164,9 @@ void PortSession::take_rest() {
 
 void PortSession::stop() {
   stopped_ = true;
-  for (boost::asio::steady_timer* const timer : {&timer_, &answer_timer_, &silence_timer_, &pause_timer_, &flood_timer_}) timer->cancel();
+  for (boost::asio::steady_timer* const timer :
+       {&timer_, &answer_timer_, &silence_timer_, &pause_timer_, &flood_timer_})
+    timer->cancel();
   if (link_ && decoder_) take_events(decoder_->finish(), desk_.clock().now());
   for (const auto& feed : feeds_) {
     feed->stopped();

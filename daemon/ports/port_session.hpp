@@ -16,7 +16,8 @@
 namespace tenth {
 
 /// Opens a port by the name that `gauge add` took, with the line settings of a profile: real, or scripted by a test.
-using OpenLink = std::function<Result<std::unique_ptr<drivers::Link>>(const boost::asio::any_io_executor&, const std::string& port, const Profile& profile)>;
+using OpenLink = std::function<Result<std::unique_ptr<drivers::Link>>(const boost::asio::any_io_executor&,
+                                                                      const std::string& port, const Profile& profile)>;
 
 /// One port and the gauges behind it: opened, read, decoded, handed to their feeds; found again when it went away. It
 /// never gives up.
@@ -25,7 +26,8 @@ class PortSession : public std::enable_shared_from_this<PortSession> {
   /// A port that brings more than this in a second is flooded: it is read no further until the second is over.
   static constexpr std::size_t kFlood = 1024 * 1024;
 
-  PortSession(boost::asio::any_io_executor loop, Desk& desk, OpenLink open, std::string port, Profile profile, std::optional<Unit> unit);
+  PortSession(boost::asio::any_io_executor loop, Desk& desk, OpenLink open, std::string port, Profile profile,
+              std::optional<Unit> unit);
 
   /// Opens the port at once where it is there, so that a gauge just added loses nothing, then keeps at it.
   void start();

@@ -31,7 +31,8 @@ Parsed parse(const Profile& profile, std::string_view frame) {
 }  // namespace
 
 std::unique_ptr<Decoder> make_bin24(const Profile& profile, std::optional<Unit>, Wire) {
-  return std::make_unique<FrameDecoder>(profile.frame, profile.trigger.ask, [profile](std::string_view frame) { return parse(profile, frame); });
+  return std::make_unique<FrameDecoder>(profile.frame, profile.trigger.ask,
+                                        [profile](std::string_view frame) { return parse(profile, frame); });
 }
 
 }  // namespace tenth::drivers

@@ -51,7 +51,9 @@ std::string without_blanks(std::string number) {
 class Parser {
  public:
   Parser(const Profile& profile, std::optional<Unit> unit)
-      : profile_(profile), unit_(profile.value.unit ? profile.value.unit : unit), pattern_(std::make_shared<Pattern>(profile.value.pattern)) {}
+      : profile_(profile),
+        unit_(profile.value.unit ? profile.value.unit : unit),
+        pattern_(std::make_shared<Pattern>(profile.value.pattern)) {}
 
   Parsed operator()(std::string_view frame) const {
     auto groups = pattern_->match(frame);

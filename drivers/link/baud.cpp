@@ -6,7 +6,7 @@
 namespace tenth::drivers {
 
 bool set_baud(int descriptor, int baud) {
-  struct termios2 line {};
+  struct termios2 line{};
   if (ioctl(descriptor, TCGETS2, &line) != 0) return false;
   line.c_cflag &= ~static_cast<tcflag_t>(CBAUD | CBAUD << IBSHIFT);
   line.c_cflag |= BOTHER | BOTHER << IBSHIFT;
@@ -15,7 +15,7 @@ bool set_baud(int descriptor, int baud) {
 }
 
 int baud_of(int descriptor) {
-  struct termios2 line {};
+  struct termios2 line{};
   if (ioctl(descriptor, TCGETS2, &line) != 0 || line.c_ispeed != line.c_ospeed) return 0;
   return static_cast<int>(line.c_ospeed);
 }

@@ -18,7 +18,7 @@ namespace {
 namespace fs = std::filesystem;
 
 std::string group_of(const std::string& device) {
-  struct stat status {};
+  struct stat status{};
   if (stat(device.c_str(), &status) != 0) return "";
   const group* const owner = getgrgid(status.st_gid);  // NOLINT(concurrency-mt-unsafe): one thread asks
   return owner == nullptr ? std::to_string(status.st_gid) : owner->gr_name;
@@ -28,12 +28,14 @@ std::string group_of(const std::string& device) {
 std::string permission_of(const std::string& device, int wanted) {
   if (access(device.c_str(), wanted) == 0) return "";
   if (access(device.c_str(), F_OK) != 0) return "the device " + device + " is not there";
-  return "no permission: run `sudo usermod -aG " + group_of(device) + " USER` for the user that runs tenthd, then log in again";
+  return "no permission: run `sudo usermod -aG " + group_of(device) +
+         " USER` for the user that runs tenthd, then log in again";
 }
 
 FoundPort found(std::string port, std::string device, std::string driver, int wanted) {
   FoundPort made{std::move(port), std::move(device), std::move(driver), "", ""};
-  if (const auto holder = find_holder(made.device)) made.holder = holder->program + " (process " + std::to_string(holder->process) + ")";
+  if (const auto holder = find_holder(made.device))
+    made.holder = holder->program + " (process " + std::to_string(holder->process) + ")";
   made.why = permission_of(made.device, wanted);
   return made;
 }

@@ -34,7 +34,8 @@ std::vector<Keyboard> keyboards(const fs::path& sys, const fs::path& dev) {
     const fs::directory_entry& entry = *it;
     const fs::path device = entry.path() / "device";
     if (!entry.path().filename().string().starts_with("event") || !has_typing_keys(device)) continue;
-    all.push_back({(dev / "input" / entry.path().filename()).string(), first_line(device / "name"), first_line(device / "uniq")});
+    all.push_back(
+        {(dev / "input" / entry.path().filename()).string(), first_line(device / "name"), first_line(device / "uniq")});
   }
   std::sort(all.begin(), all.end(), [](const Keyboard& a, const Keyboard& b) { return a.device < b.device; });
   return all;
@@ -47,8 +48,12 @@ Result<std::string> keyboard_named(const std::vector<Keyboard>& all, const std::
   if (found.empty())
     for (const Keyboard& each : all)
       if (each.name == name) found.push_back(&each);
-  if (found.empty()) return refuse("absent", "there is no keyboard " + name, "plug the gauge in; `tenth gauge find` lists what is there");
-  if (found.size() > 1) return refuse("ambiguous", std::to_string(found.size()) + " keyboards are called " + name, "give the path of its device instead, such as keys:" + found.front()->device);
+  if (found.empty())
+    return refuse("absent", "there is no keyboard " + name,
+                  "plug the gauge in; `tenth gauge find` lists what is there");
+  if (found.size() > 1)
+    return refuse("ambiguous", std::to_string(found.size()) + " keyboards are called " + name,
+                  "give the path of its device instead, such as keys:" + found.front()->device);
   return found.front()->device;
 }
 

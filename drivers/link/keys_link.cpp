@@ -49,7 +49,8 @@ class KeysLink final : public Link {
 
 asio::awaitable<Chunk> KeysLink::read() {
   while (!gone_) {
-    const auto [error] = co_await events_.async_wait(asio::posix::stream_descriptor::wait_read, asio::as_tuple(asio::use_awaitable));
+    const auto [error] =
+        co_await events_.async_wait(asio::posix::stream_descriptor::wait_read, asio::as_tuple(asio::use_awaitable));
     if (error == asio::error::operation_aborted) co_return Chunk{{}, true, "closed"};
     if (error) break;
     if (std::vector<Received> bytes = typed(); !bytes.empty()) co_return Chunk{std::move(bytes), false, {}};
@@ -57,7 +58,8 @@ asio::awaitable<Chunk> KeysLink::read() {
   co_return Chunk{{}, true, "the keyboard has gone"};
 }
 
-/// Where the kernel dropped events (SYN_DROPPED) keys were lost: a damaged byte says so, and the state is caught up with.
+/// Where the kernel dropped events (SYN_DROPPED) keys were lost: a damaged byte says so, and the state is caught up
+/// with.
 std::vector<Received> KeysLink::typed() {
   std::vector<Received> bytes;
   input_event event{};
@@ -80,7 +82,8 @@ std::vector<Received> KeysLink::typed() {
     if (event.type != EV_KEY) continue;
     if (pedal_ && event.value != 2) bytes.push_back({static_cast<std::uint8_t>(event.value == 1 ? 'd' : 'u'), false});
     if (pedal_) continue;
-    if (const auto c = map_.take(event.code, event.value)) bytes.push_back({static_cast<std::uint8_t>(*c), flag == LIBEVDEV_READ_FLAG_SYNC});
+    if (const auto c = map_.take(event.code, event.value))
+      bytes.push_back({static_cast<std::uint8_t>(*c), flag == LIBEVDEV_READ_FLAG_SYNC});
   }
 }
 
@@ -95,7 +98,9 @@ Result<int> open_device(const std::string& path) {
   const int descriptor = ::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC);
   if (descriptor >= 0) return descriptor;
   const std::string told = ": " + std::string(std::strerror(errno));
-  if (errno == EACCES || errno == EPERM) return refuse("permission", "no permission to open the keyboard " + path, "join the group that owns it (often input) and log in again");
+  if (errno == EACCES || errno == EPERM)
+    return refuse("permission", "no permission to open the keyboard " + path,
+                  "join the group that owns it (often input) and log in again");
   return refuse("absent", "the keyboard " + path + " cannot be opened" + told, "plug the gauge in");
 }
 
@@ -110,9 +115,11 @@ bool a_key_is_down(const libevdev* device) {
 
 }  // namespace
 
-Result<std::unique_ptr<Link>> open_keys(const asio::any_io_executor& executor, const std::string& name, const Profile& profile) {
+Result<std::unique_ptr<Link>> open_keys(const asio::any_io_executor& executor, const std::string& name,
+                                        const Profile& profile) {
   TENTH_TRY(KeyMap map, KeyMap::make(profile.key_map));
-  TENTH_TRY(const std::string path, name.starts_with('/') ? Result<std::string>(name) : keyboard_named(keyboards(), name));
+  TENTH_TRY(const std::string path,
+            name.starts_with('/') ? Result<std::string>(name) : keyboard_named(keyboards(), name));
   TENTH_TRY(const int descriptor, open_device(path));
   asio::posix::stream_descriptor events(executor);
   boost::system::error_code error;
@@ -121,11 +128,14 @@ Result<std::unique_ptr<Link>> open_keys(const asio::any_io_executor& executor, c
     return refuse("not_a_port", path + " is no keyboard", "give the name that `tenth gauge find` shows");
   }
   libevdev* made = nullptr;
-  if (libevdev_new_from_fd(descriptor, &made) != 0) return refuse("not_a_port", path + " is no keyboard", "give the name that `tenth gauge find` shows");
+  if (libevdev_new_from_fd(descriptor, &made) != 0)
+    return refuse("not_a_port", path + " is no keyboard", "give the name that `tenth gauge find` shows");
   Device device(made);
   if (a_key_is_down(device.get())) return refuse("in_use", "a key of " + name + " is held down", "let it go");
-  if (libevdev_grab(device.get(), LIBEVDEV_GRAB) != 0) return refuse("in_use", "the keyboard " + name + " is taken by another program", "end that program");
-  return std::make_unique<KeysLink>(std::move(events), std::move(device), std::move(map), profile.speaks == Speaks::pedal);
+  if (libevdev_grab(device.get(), LIBEVDEV_GRAB) != 0)
+    return refuse("in_use", "the keyboard " + name + " is taken by another program", "end that program");
+  return std::make_unique<KeysLink>(std::move(events), std::move(device), std::move(map),
+                                    profile.speaks == Speaks::pedal);
 }
 
 }  // namespace tenth::drivers

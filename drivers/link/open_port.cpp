@@ -5,7 +5,8 @@
 
 namespace tenth::drivers {
 
-Result<std::unique_ptr<Link>> open_port(const boost::asio::any_io_executor& executor, const std::string& port, const Profile& profile) {
+Result<std::unique_ptr<Link>> open_port(const boost::asio::any_io_executor& executor, const std::string& port,
+                                        const Profile& profile) {
   using Kind = PortName::Kind;
   TENTH_TRY(const PortName name, parse_port(port));
   std::string path = name.name;

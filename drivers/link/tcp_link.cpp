@@ -23,7 +23,12 @@ constexpr std::chrono::seconds kConnect(3);  // a host that does not even refuse
 class TcpLink final : public Link {
  public:
   TcpLink(const asio::any_io_executor& executor, std::string host, std::string service)
-      : resolver_(executor), socket_(executor), deadline_(executor), host_(std::move(host)), service_(std::move(service)), name_("tcp:" + (host_.find(':') == std::string::npos ? host_ : "[" + host_ + "]") + ":" + service_) {}
+      : resolver_(executor),
+        socket_(executor),
+        deadline_(executor),
+        host_(std::move(host)),
+        service_(std::move(service)),
+        name_("tcp:" + (host_.find(':') == std::string::npos ? host_ : "[" + host_ + "]") + ":" + service_) {}
   TcpLink(const TcpLink&) = delete;
   TcpLink& operator=(const TcpLink&) = delete;
   ~TcpLink() override { TcpLink::close(); }
@@ -65,7 +70,9 @@ asio::awaitable<Result<void>> TcpLink::connect() {
     error = refused;
   }
   deadline_.cancel();
-  if (error) co_return refuse("absent", "nobody answers at " + name_ + ": " + error.message(), "switch the device on, or give another port");
+  if (error)
+    co_return refuse("absent", "nobody answers at " + name_ + ": " + error.message(),
+                     "switch the device on, or give another port");
   boost::system::error_code ignored;
   socket_.non_blocking(true, ignored);
   socket_.set_option(asio::socket_base::keep_alive(true), ignored);
@@ -112,7 +119,8 @@ void TcpLink::close() {
 
 }  // namespace
 
-Result<std::unique_ptr<Link>> open_tcp(const asio::any_io_executor& executor, const std::string& host, const std::string& service) {
+Result<std::unique_ptr<Link>> open_tcp(const asio::any_io_executor& executor, const std::string& host,
+                                       const std::string& service) {
   return std::make_unique<TcpLink>(executor, host, service);
 }
 

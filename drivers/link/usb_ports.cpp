@@ -18,8 +18,8 @@ std::string first_line(const fs::path& file) {
   return line;
 }
 
-/// The folder of the USB device that a port belongs to, and of the part of it; both empty where the port is none of USB.
-/// The device's name is the socket: bus, "-", and the ports of the hubs with points between.
+/// The folder of the USB device that a port belongs to, and of the part of it; both empty where the port is none of
+/// USB. The device's name is the socket: bus, "-", and the ports of the hubs with points between.
 std::pair<fs::path, fs::path> usb_folders_of(fs::path place) {
   static const std::regex socket(R"(\d+-\d+(\.\d+)*)");
   for (fs::path part; place.has_relative_path(); part = std::exchange(place, place.parent_path()))
@@ -27,7 +27,8 @@ std::pair<fs::path, fs::path> usb_folders_of(fs::path place) {
   return {};
 }
 
-Result<std::string> only(const std::vector<UsbPort>& all, std::string UsbPort::*what, const std::string& wanted, const std::string& name) {
+Result<std::string> only(const std::vector<UsbPort>& all, std::string UsbPort::* what, const std::string& wanted,
+                         const std::string& name) {
   std::string device, names;
   std::size_t count = 0;
   for (const UsbPort& port : all)
@@ -35,9 +36,11 @@ Result<std::string> only(const std::vector<UsbPort>& all, std::string UsbPort::*
       device = port.device;
       names += (count++ == 0 ? "" : ", ") + usb_name(port, all);
     }
-  if (count == 0) return refuse("absent", "there is no port " + name, "plug the gauge in; `tenth gauge find` lists what is there");
+  if (count == 0)
+    return refuse("absent", "there is no port " + name, "plug the gauge in; `tenth gauge find` lists what is there");
   if (count == 1) return device;
-  return refuse("ambiguous", std::to_string(count) + " ports are " + name, "add it by the name that it has alone: " + names);
+  return refuse("ambiguous", std::to_string(count) + " ports are " + name,
+                "add it by the name that it has alone: " + names);
 }
 
 }  // namespace
@@ -52,14 +55,15 @@ std::vector<UsbPort> usb_ports(const fs::path& sys, const fs::path& dev) {
     const auto [usb, part] = usb_folders_of(place);
     if (usb.empty()) continue;
     const fs::path driver = fs::canonical(place / "driver", error);
-    ports.push_back({(dev / entry.path().filename()).string(), usb.filename().string(), part.filename().string(), first_line(usb / "serial"), error ? "" : driver.filename().string()});
+    ports.push_back({(dev / entry.path().filename()).string(), usb.filename().string(), part.filename().string(),
+                     first_line(usb / "serial"), error ? "" : driver.filename().string()});
   }
   std::sort(ports.begin(), ports.end(), [](const UsbPort& a, const UsbPort& b) { return a.device < b.device; });
   return ports;
 }
 
 std::string usb_name(const UsbPort& port, const std::vector<UsbPort>& all) {
-  const auto alone = [&](std::string UsbPort::*what) {
+  const auto alone = [&](std::string UsbPort::* what) {
     return std::count_if(all.begin(), all.end(), [&](const UsbPort& other) { return other.*what == port.*what; }) == 1;
   };
   if (!port.serial.empty() && alone(&UsbPort::serial)) return "usb:" + port.serial;

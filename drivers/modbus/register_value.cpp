@@ -31,7 +31,8 @@ tl::expected<std::string, Wrong> rounded(float value, int decimals) {
   int power = 0;
   const auto mantissa = static_cast<std::int64_t>(std::ldexp(std::frexp(std::fabs(value), &power), 24));
   power -= 24;
-  Integer above = Integer(mantissa) * boost::multiprecision::pow(Integer(10), static_cast<unsigned>(decimals)), below = 1;
+  Integer above = Integer(mantissa) * boost::multiprecision::pow(Integer(10), static_cast<unsigned>(decimals)),
+          below = 1;
   (power < 0 ? below : above) <<= static_cast<unsigned>(std::abs(power));
   const Integer whole = (2 * above + below) / (2 * below);
   return decimal(value < 0, whole.str(), static_cast<std::size_t>(decimals));

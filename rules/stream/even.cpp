@@ -16,12 +16,14 @@ constexpr double kOff = 2.0;
 /// Seconds since the first.
 std::vector<double> times_of(std::span<const Sample> samples) {
   std::vector<double> times;
-  for (const Sample& sample : samples) times.push_back(static_cast<double>(Wide{sample.at_ns} - samples.front().at_ns) * 1e-9);
+  for (const Sample& sample : samples)
+    times.push_back(static_cast<double>(Wide{sample.at_ns} - samples.front().at_ns) * 1e-9);
   return times;
 }
 
 struct Line {
-  double at = 0, interval = 0, off = 0;  ///< time of the first, from each to the next, root mean square of what is off it
+  double at = 0, interval = 0,
+         off = 0;  ///< time of the first, from each to the next, root mean square of what is off it
 };
 
 Line line_through(const std::vector<double>& times) {
@@ -36,13 +38,14 @@ Line line_through(const std::vector<double>& times) {
   }
   Line line{0, along / across, 0};
   line.at = mean - line.interval * middle;
-  for (std::size_t i = 0; i < times.size(); ++i) squares += std::pow(times[i] - line.at - line.interval * static_cast<double>(i), 2);
+  for (std::size_t i = 0; i < times.size(); ++i)
+    squares += std::pow(times[i] - line.at - line.interval * static_cast<double>(i), 2);
   line.off = std::sqrt(squares / n);
   return line;
 }
 
-/// How far the steps between arrivals differ from the usual one, typically. Where most come together with others, that is
-/// the whole interval.
+/// How far the steps between arrivals differ from the usual one, typically. Where most come together with others, that
+/// is the whole interval.
 double jitter_of(const std::vector<double>& times, double interval) {
   std::vector<double> steps;
   for (std::size_t i = 1; i < times.size(); ++i) steps.push_back(times[i] - times[i - 1]);
@@ -62,7 +65,9 @@ std::vector<Sample> evened(std::span<const Sample> samples) {
   if (samples.size() < kFewest) return even;
   const std::vector<double> times = times_of(samples);
   const Line line = line_through(times);
-  if (!(line.interval > 0) || jitter_of(times, line.interval) < kStill * line.interval || line.off > kOff * line.interval) return even;
+  if (!(line.interval > 0) || jitter_of(times, line.interval) < kStill * line.interval ||
+      line.off > kOff * line.interval)
+    return even;
   for (std::size_t i = 0; i < even.size(); ++i) {
     const double time = line.at + line.interval * static_cast<double>(i);
     even[i].at_ns = samples.front().at_ns + std::llround(time * 1e9);

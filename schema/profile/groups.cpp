@@ -60,7 +60,8 @@ LineSettings read_line(Keys& file) {
   Keys keys(file.text(), *table, "[line]", {"baud", "bits", "parity", "stop", "flow", "dtr", "rts"});
   line.baud = keys.whole("baud", 50, 4'000'000).value_or(line.baud);
   line.bits = keys.whole("bits", 7, 8).value_or(line.bits);
-  line.parity = keys.choice("parity", line.parity, {{"none", Parity::none}, {"even", Parity::even}, {"odd", Parity::odd}});
+  line.parity =
+      keys.choice("parity", line.parity, {{"none", Parity::none}, {"even", Parity::even}, {"odd", Parity::odd}});
   line.stop = keys.whole("stop", 1, 2).value_or(line.stop);
   line.flow = keys.choice("flow", line.flow, {{"none", Flow::none}, {"rts", Flow::rts}, {"xon", Flow::xon}});
   line.dtr = keys.yes("dtr", line.dtr);
@@ -138,8 +139,15 @@ ModbusForm read_modbus(Keys& file, Speaks speaks) {
   modbus.unit_id = keys.whole("unit_id", 0, 255).value_or(modbus.unit_id);
   modbus.holding = keys.choice("table", false, {{"input", false}, {"holding", true}});
   modbus.address = keys.whole("address", 0, 65535).value_or(modbus.address);
-  modbus.type = keys.choice("type", modbus.type, {{"int16", Type::int16}, {"uint16", Type::uint16}, {"int32", Type::int32}, {"uint32", Type::uint32}, {"float32", Type::float32}});
-  modbus.order = keys.choice("order", modbus.order, {{"ABCD", Order::ABCD}, {"CDAB", Order::CDAB}, {"BADC", Order::BADC}, {"DCBA", Order::DCBA}});
+  modbus.type = keys.choice("type", modbus.type,
+                            {{"int16", Type::int16},
+                             {"uint16", Type::uint16},
+                             {"int32", Type::int32},
+                             {"uint32", Type::uint32},
+                             {"float32", Type::float32}});
+  modbus.order =
+      keys.choice("order", modbus.order,
+                  {{"ABCD", Order::ABCD}, {"CDAB", Order::CDAB}, {"BADC", Order::BADC}, {"DCBA", Order::DCBA}});
   modbus.decimals = keys.whole("decimals", 0, 9).value_or(modbus.decimals);
   return modbus;
 }
@@ -151,9 +159,11 @@ std::map<std::string, std::string> read_key_map(Keys& file, Speaks speaks) {
   for (const toml::key* key : in_order(*table)) {
     const auto* text = table->get(key->str())->as_string();
     if (!key->str().starts_with("KEY_"))
-      file.text().wrong(key->source().begin, "[keys] " + quoted(key->str()) + " is no name of a key", "write the kernel's name, such as KEY_COMMA");
+      file.text().wrong(key->source().begin, "[keys] " + quoted(key->str()) + " is no name of a key",
+                        "write the kernel's name, such as KEY_COMMA");
     else if (text == nullptr || text->get().size() != 1)
-      file.text().wrong(key->source().begin, "[keys] " + std::string(key->str()) + " stands for one character", "write it in quotes, such as \".\"");
+      file.text().wrong(key->source().begin, "[keys] " + std::string(key->str()) + " stands for one character",
+                        "write it in quotes, such as \".\"");
     else
       map.emplace(key->str(), text->get());
   }

@@ -93,8 +93,9 @@ struct Profile {
   StatusForm status;
   Trigger trigger;
   ModbusForm modbus;
-  std::map<std::string, std::string> key_map;  ///< kernel's name of a key ("KEY_COMMA") to the character it stands for here
-  Limits range;                                ///< of the value; outside it is a fault
+  std::map<std::string, std::string>
+      key_map;   ///< kernel's name of a key ("KEY_COMMA") to the character it stands for here
+  Limits range;  ///< of the value; outside it is a fault
 };
 
 /// Every frame names its unit, or the profile does; else `gauge add --unit` is required.

@@ -15,13 +15,21 @@ constexpr std::string_view kFormat = "tenth-profile-1";
 Speaks read_speaks(Keys& keys) {
   if (keys.required("format", "write format = \"tenth-profile-1\" at the top") != kFormat && keys.has("format"))
     keys.wrong("format", "format is not " + quoted(kFormat), "write format = \"tenth-profile-1\"");
-  if (!keys.has("speaks")) keys.wrong("speaks", "needs speaks", "write what the gauge speaks, such as speaks = \"line\"");
+  if (!keys.has("speaks"))
+    keys.wrong("speaks", "needs speaks", "write what the gauge speaks, such as speaks = \"line\"");
   return keys.choice("speaks", Speaks::line,
-                     {{"line", Speaks::line}, {"query", Speaks::query}, {"modbus", Speaks::modbus}, {"keys", Speaks::keys}, {"bcd13", Speaks::bcd13}, {"bin24", Speaks::bin24}, {"pedal", Speaks::pedal}});
+                     {{"line", Speaks::line},
+                      {"query", Speaks::query},
+                      {"modbus", Speaks::modbus},
+                      {"keys", Speaks::keys},
+                      {"bcd13", Speaks::bcd13},
+                      {"bin24", Speaks::bin24},
+                      {"pedal", Speaks::pedal}});
 }
 
 Profile read_profile(TomlText& text, const toml::table& root) {
-  Keys file(text, root, "the profile", {"format", "title", "speaks", "line", "frame", "value", "status", "trigger", "modbus", "keys", "limits"});
+  Keys file(text, root, "the profile",
+            {"format", "title", "speaks", "line", "frame", "value", "status", "trigger", "modbus", "keys", "limits"});
   Profile profile;
   profile.speaks = read_speaks(file);
   profile.title = file.words("title");
@@ -47,22 +55,32 @@ Result<Profile> parse_profile(std::string_view text, const std::string& file) {
 
 std::string_view name(Speaks speaks) {
   switch (speaks) {
-    case Speaks::line: return "line";
-    case Speaks::query: return "query";
-    case Speaks::modbus: return "modbus";
-    case Speaks::keys: return "keys";
-    case Speaks::bcd13: return "bcd13";
-    case Speaks::bin24: return "bin24";
-    case Speaks::pedal: return "pedal";
+    case Speaks::line:
+      return "line";
+    case Speaks::query:
+      return "query";
+    case Speaks::modbus:
+      return "modbus";
+    case Speaks::keys:
+      return "keys";
+    case Speaks::bcd13:
+      return "bcd13";
+    case Speaks::bin24:
+      return "bin24";
+    case Speaks::pedal:
+      return "pedal";
   }
   return "";
 }
 
 std::string_view name(SentBy by) {
   switch (by) {
-    case SentBy::button: return "button";
-    case SentBy::continuous: return "continuous";
-    case SentBy::poll: return "poll";
+    case SentBy::button:
+      return "button";
+    case SentBy::continuous:
+      return "continuous";
+    case SentBy::poll:
+      return "poll";
   }
   return "";
 }
@@ -80,7 +98,8 @@ bool tells_unit(const Profile& profile) {
 bool has_channels(const Profile& profile) {
   RE2::Options options(RE2::Latin1);
   options.set_log_errors(false);
-  return !profile.value.pattern.empty() && RE2(profile.value.pattern, options).NamedCapturingGroups().contains("channel");
+  return !profile.value.pattern.empty() &&
+         RE2(profile.value.pattern, options).NamedCapturingGroups().contains("channel");
 }
 
 }  // namespace tenth

@@ -35,10 +35,13 @@ void check_pattern(Keys& keys, const std::string& pattern) {
   RE2::Options options(RE2::Latin1);
   options.set_log_errors(false);
   const RE2 compiled(pattern, options);
-  if (!compiled.ok()) return keys.wrong("pattern", "pattern: " + compiled.error(), "write a regular expression as RE2 has them");
+  if (!compiled.ok())
+    return keys.wrong("pattern", "pattern: " + compiled.error(), "write a regular expression as RE2 has them");
   const std::set<std::string> known{"channel", "number", "unit", "status"};
   for (const auto& [name, at] : compiled.NamedCapturingGroups())
-    if (!known.contains(name)) keys.wrong("pattern", "pattern: nothing is known of a group " + quoted(name), "the groups are number, channel, unit and status");
+    if (!known.contains(name))
+      keys.wrong("pattern", "pattern: nothing is known of a group " + quoted(name),
+                 "the groups are number, channel, unit and status");
   if (!compiled.NamedCapturingGroups().contains("number"))
     keys.wrong("pattern", "pattern: the group `number` is missing", "write (?P<number>…) around the digits");
 }
@@ -52,7 +55,8 @@ std::map<std::string, Unit> read_units(Keys& keys) {
     if (unit)
       units.emplace(key->str(), *unit);
     else
-      keys.text().wrong(key->source().begin, "[value] units: " + quoted(key->str()) + " is neither mm nor in", "write { " + std::string(key->str()) + " = \"mm\" } or \"in\"");
+      keys.text().wrong(key->source().begin, "[value] units: " + quoted(key->str()) + " is neither mm nor in",
+                        "write { " + std::string(key->str()) + " = \"mm\" } or \"in\"");
   }
   return units;
 }
@@ -78,7 +82,9 @@ ValueForm read_value(Keys& file, Speaks speaks) {
   if (keys.has("units")) value.units = read_units(keys);
   if (keys.has("scale")) {
     const auto factor = parse_factor(keys.words("scale"));
-    if (!factor) keys.wrong("scale", "scale is no number or fraction above zero", "write it in quotes, such as \"0.001\" or \"1/2000\"");
+    if (!factor)
+      keys.wrong("scale", "scale is no number or fraction above zero",
+                 "write it in quotes, such as \"0.001\" or \"1/2000\"");
     value.scale = factor.value_or(Factor{});
   }
   value.negate = keys.yes("negate", false);
