@@ -55,7 +55,7 @@ void Desk::tell(const Json& event) const {
 }
 
 View Desk::view() const {
-  return {stored_, live_, setup_.clock->now(), head_hash_, happenings_.size() + commands_.size() + batch_.entries.size(),
+  return {stored_, live_, pedals_, setup_.clock->now(), head_hash_, happenings_.size() + commands_.size() + batch_.entries.size(),
           setup_.free_bytes()};
 }
 

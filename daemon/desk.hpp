@@ -62,6 +62,7 @@ class Desk {
   const Clock& clock() const { return *setup_.clock; }
   /// The live side of a gauge: the session keeps it.
   LiveGauge& live(const std::string& gauge) { return live_[gauge]; }
+  LivePedal& live_pedal(const std::string& pedal) { return pedals_[pedal]; }
 
   /// Who hears of events (with the seq they belong to; 0: of no entry) and of entries, after the commit.
   void listen(std::function<void(const Json& event, std::int64_t seq)> on_event, std::function<void(const Entry&)> on_entry);
@@ -118,6 +119,7 @@ class Desk {
   Setup setup_;
   Bench decided_, stored_;
   LiveGauges live_;
+  LivePedals pedals_;
   std::deque<Waiting> happenings_;
   std::deque<Command> commands_;
   Batch batch_;

@@ -35,6 +35,12 @@ struct LiveGauge {
   const LiveValue* now_shown(std::int64_t now_ns) const;
 };
 
+/// What only the running daemon knows of a pedal.
+struct LivePedal {
+  std::string state = "gone", why = "not opened yet";
+};
+
+using LivePedals = std::map<std::string, LivePedal>;
 using LiveGauges = std::map<std::string, LiveGauge>;
 
 }  // namespace tenth

@@ -15,6 +15,7 @@ namespace tenth {
 struct View {
   const Bench& bench;
   const LiveGauges& live;
+  const LivePedals& pedals;
   Instant now;
   std::string head_hash;     ///< hex, of `bench.seq`
   std::size_t waiting = 0;   ///< acts not yet on disk

@@ -60,7 +60,8 @@ Result<Frame> rocked(const Draft& draft, const std::string& name, std::int64_t s
   const auto turning = stream::turning_point(samples_of(shown), turning_step(shown.back()));
   if (!turning) {
     const std::string reason(stream::name(turning.error()));
-    return refuse(reason, reason + ": " + stream::explain(turning.error()), "rock it again");
+    const stream::Explained told = stream::explain(turning.error());
+    return refuse(reason, reason + ": " + told.what, told.remedy);
   }
   return turned_frame(name, shown, *turning);
 }

@@ -109,7 +109,8 @@ void LiveFeed::answer(const std::optional<stream::Rocking::Answer>& answer, cons
   if (!answer) return;
   if (!*answer) {
     const std::string reason(stream::name(answer->error()));
-    return tell_.fault({drivers::FaultReason::turning, reason + ": " + stream::explain(answer->error()), "", 0}, at);
+    const stream::Explained told = stream::explain(answer->error());
+    return tell_.fault({drivers::FaultReason::turning, reason + ": " + told.what + "; " + told.remedy, "", 0}, at);
   }
   std::vector<LiveValue> shown;
   for (const LiveValue& value : live().shown)

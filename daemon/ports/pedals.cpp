@@ -37,8 +37,8 @@ Desk::Act act_of(const std::string& word) {
 }  // namespace
 
 Json pedal_json(const View& view, const Pedal& pedal) {
-  const auto found = view.live.find("pedal " + pedal.name);
-  const LiveGauge live = found == view.live.end() ? LiveGauge{} : found->second;
+  const auto found = view.pedals.find(pedal.name);
+  const LivePedal live = found == view.pedals.end() ? LivePedal{} : found->second;
   return {{"name", pedal.name},   {"port", pedal.port},
           {"press", pedal.press}, {"long", or_null(pedal.hold)},
           {"state", live.state},  {"why", live.why.empty() ? Json(nullptr) : Json(live.why)}};
@@ -97,7 +97,7 @@ void PedalSession::try_open() {
 }
 
 void PedalSession::tell(const std::string& state, const std::string& why) {
-  LiveGauge& live = desk_.live("pedal " + pedal_.name);
+  LivePedal& live = desk_.live_pedal(pedal_.name);
   if (live.state != state) spdlog::info("pedal {}: {} {}", printable(pedal_.name), state, printable(why));
   live.state = state;
   live.why = printable(valid_utf8(why));

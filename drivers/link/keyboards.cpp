@@ -1,20 +1,14 @@
 #include "drivers/link/keyboards.hpp"
 
 #include <algorithm>
-#include <fstream>
+
+#include "drivers/link/first_line.hpp"
 
 namespace tenth::drivers {
 
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string first_line(const fs::path& file) {
-  std::ifstream stream(file);
-  std::string line;
-  std::getline(stream, line);
-  return line;
-}
 
 /// A mouse or a lid switch has no key that types: of the key bits the last word holds KEY_1 to KEY_0 and Enter.
 bool has_typing_keys(const fs::path& device) {

@@ -1,22 +1,16 @@
 #include "drivers/link/usb_ports.hpp"
 
 #include <algorithm>
-#include <fstream>
 #include <regex>
 #include <utility>
+
+#include "drivers/link/first_line.hpp"
 
 namespace tenth::drivers {
 
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string first_line(const fs::path& file) {
-  std::ifstream stream(file);
-  std::string line;
-  std::getline(stream, line);
-  return line;
-}
 
 /// The folder of the USB device that a port belongs to, and of the part of it; both empty where the port is none of
 /// USB. The device's name is the socket: bus, "-", and the ports of the hubs with points between.

@@ -121,18 +121,18 @@ std::string_view name(NoTurning why) {
   return kNames.of(why);
 }
 
-std::string explain(NoTurning why) {
+Explained explain(NoTurning why) {
   switch (why) {
     case NoTurning::too_few:
-      return "the gauge went through its turn fewer than three times: rock it to and fro for longer";
+      return {"the gauge went through its turn fewer than three times", "rock it to and fro for longer"};
     case NoTurning::too_fast:
-      return "the gauge sends too few values in each pass: rock it more slowly";
+      return {"the gauge sends too few values in each pass", "rock it more slowly"};
     case NoTurning::one_sided:
-      return "the gauge did not go through its turn: rock it well past the smallest value on both sides";
+      return {"the gauge did not go through its turn", "rock it well past the smallest value on both sides"};
     case NoTurning::disagree:
       break;
   }
-  return "the passes do not turn at one size: keep the gauge at one place while it is rocked";
+  return {"the passes do not turn at one size", "keep the gauge at one place while it is rocked"};
 }
 
 }  // namespace tenth::stream

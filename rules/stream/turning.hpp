@@ -27,8 +27,12 @@ enum class NoTurning {
 };
 
 std::string_view name(NoTurning);
-/// For people: what happened and what to do.
-std::string explain(NoTurning);
+/// For people.
+struct Explained {
+  std::string what;    ///< happened
+  std::string remedy;  ///< what to do
+};
+Explained explain(NoTurning);
 
 /// The turning point of a gauge that was rocked through its smallest size several times within `samples`, which are in
 /// the order of their arrival. `step` is a tenth of the frames' last decimal; above zero.

@@ -5,17 +5,11 @@
 
 #include "daemon/desk.hpp"
 #include "schema/ledger/fold.hpp"
+#include "tests/daemon/hand_clock.hpp"
 #include "tests/daemon/workbench.hpp"
 
 namespace tenth {
 namespace {
-
-class ManualClock : public Clock {
- public:
-  Instant now() const override { return time; }
-  std::string boot() const override { return "boot"; }
-  Instant time{1'800'000'000'000'000, 1'000'000'000'000};
-};
 
 /// A disk of the test: takes batches, refuses them while `full`, or while `unsure` does not say whether it took them.
 class DeskTest : public testing::Test {
@@ -86,7 +80,7 @@ class DeskTest : public testing::Test {
   }
 
   boost::asio::io_context loop;
-  ManualClock clock;
+  HandClock clock;
   bool full = false, unsure = false;
   std::vector<std::vector<std::string>> tried;
   int attempts = 0;

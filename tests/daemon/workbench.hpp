@@ -34,12 +34,13 @@ class Workbench {
   /// Its place in slash form, or "none".
   std::string standing(const std::optional<std::string>& gauge = std::nullopt) const;
   std::vector<std::string> kinds() const;  ///< of the last entries
-  View view() const { return {bench, live, now, "", 0, 0}; }
+  View view() const { return {bench, live, pedals, now, "", 0, 0}; }
 
   Bench bench;
   Instant now{1'800'000'000'000'000, 1'000'000'000'000};
   IntakeRules rules;
-  std::map<std::string, LiveGauge> live;
+  LiveGauges live;
+  LivePedals pedals;
   std::vector<Pending> last;
 
  private:

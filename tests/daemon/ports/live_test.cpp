@@ -2,75 +2,23 @@
 // time of the test's own.
 #include <gtest/gtest.h>
 
-#include <boost/asio/as_tuple.hpp>
 #include <boost/asio/io_context.hpp>
 #include <boost/asio/post.hpp>
-#include <boost/asio/use_awaitable.hpp>
 
 #include "daemon/acts/take.hpp"
 #include "daemon/ports/sessions.hpp"
+#include "tests/daemon/hand_clock.hpp"
+#include "tests/daemon/ports/cable.hpp"
 #include "tests/daemon/workbench.hpp"
 
 namespace tenth {
 namespace {
 
 namespace asio = boost::asio;
-using drivers::Chunk;
-using drivers::Received;
 
 const std::string kStream = "format = \"tenth-profile-1\"\nspeaks = \"line\"\n[value]\npattern = '(?:(?P<channel>[AB]) )?(?P<number>[-0-9.]+)'\n[trigger]\nby = \"continuous\"\n";
 const std::string kQuery = "format = \"tenth-profile-1\"\nspeaks = \"query\"\n[value]\npattern = '(?P<number>[-0-9.]+)'\n[trigger]\nask = \"R\\r\"\nevery_ms = 20\nwithin_ms = 10\n";
 const std::string kBox = "format = \"tenth-profile-1\"\nspeaks = \"line\"\n[value]\npattern = '(?:(?P<channel>[AB]) )?(?P<number>[-0-9.]+)'\n";
-
-struct Cable {
-  explicit Cable(asio::io_context& loop) : waits(loop, asio::steady_timer::time_point::max()) {}
-  asio::steady_timer waits;
-  std::vector<Chunk> sent;
-  std::string asked;
-  std::string answer;  ///< given at once to each question
-  void send(const std::string& text) {
-    std::vector<Received> bytes;
-    for (const char c : text) bytes.push_back({static_cast<std::uint8_t>(c), false});
-    sent.push_back({bytes, false, {}});
-    waits.cancel();
-  }
-};
-
-class CableLink : public drivers::Link {
- public:
-  explicit CableLink(Cable& cable, drivers::Wire wire = drivers::Wire::serial) : cable_(cable), wire_(wire) {}
-  drivers::Wire wire() const override { return wire_; }
-  asio::awaitable<Chunk> read() override {
-    while (cable_.sent.empty() && open_) co_await cable_.waits.async_wait(asio::as_tuple(asio::use_awaitable));
-    if (!open_) co_return Chunk{{}, true, "closed"};
-    Chunk chunk = std::move(cable_.sent.front());
-    cable_.sent.erase(cable_.sent.begin());
-    co_return chunk;
-  }
-  std::vector<Received> read_rest() override { return {}; }
-  bool write(std::string_view bytes) override {
-    cable_.asked += bytes;
-    if (!cable_.answer.empty()) cable_.send(cable_.answer);
-    return true;
-  }
-  void close() override {
-    open_ = false;
-    cable_.waits.cancel();
-  }
-
- private:
-  Cable& cable_;
-  drivers::Wire wire_;
-  bool open_ = true;
-};
-
-class HandClock : public Clock {
- public:
-  Instant now() const override { return time; }
-  std::string boot() const override { return "boot"; }
-  void pass(std::int64_t ms) { time.wall_us += ms * 1000, time.mono_ns += ms * 1'000'000; }
-  Instant time{1'800'000'000'000'000, 1'000'000'000'000};
-};
 
 class Live : public testing::Test {
  protected:

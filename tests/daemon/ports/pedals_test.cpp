@@ -7,6 +7,7 @@
 #include <boost/asio/post.hpp>
 #include <boost/asio/use_awaitable.hpp>
 
+#include "tests/daemon/hand_clock.hpp"
 #include "tests/daemon/workbench.hpp"
 
 namespace tenth {
@@ -40,13 +41,6 @@ class BoardLink : public drivers::Link {
  private:
   Board& board_;
   bool open_ = true;
-};
-
-class HandClock : public Clock {
- public:
-  Instant now() const override { return time; }
-  std::string boot() const override { return "boot"; }
-  Instant time{1'800'000'000'000'000, 1'000'000'000'000};
 };
 
 class Foot : public testing::Test {
@@ -108,6 +102,7 @@ class Foot : public testing::Test {
 TEST_F(Foot, APressIsAnActAtOnceWhereNoLongOneIsSet) {
   ASSERT_EQ(act(pedal_add, {{"name", "foot"}, {"port", "keys:f"}, {"press", "next"}}), "");
   EXPECT_EQ(pedal()["state"], "open");
+  EXPECT_TRUE(desk.view().live.empty()) << "a pedal is no gauge, whatever a gauge may be called";
   key('d', 10);
   EXPECT_EQ(at(), 1U);
   EXPECT_EQ(last_via, "pedal");

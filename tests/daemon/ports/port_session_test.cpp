@@ -3,71 +3,17 @@
 
 #include <gtest/gtest.h>
 
-#include <boost/asio/as_tuple.hpp>
 #include <boost/asio/io_context.hpp>
 #include <boost/asio/post.hpp>
-#include <boost/asio/use_awaitable.hpp>
 
+#include "tests/daemon/hand_clock.hpp"
+#include "tests/daemon/ports/cable.hpp"
 #include "tests/daemon/workbench.hpp"
 
 namespace tenth {
 namespace {
 
 namespace asio = boost::asio;
-using drivers::Chunk;
-using drivers::Received;
-
-std::vector<Received> received(const std::string& text) {
-  std::vector<Received> bytes;
-  for (const char c : text) bytes.push_back({static_cast<std::uint8_t>(c)});
-  return bytes;
-}
-
-/// What is sent is read as one chunk; what is left is only there for the last look.
-struct Cable {
-  explicit Cable(asio::io_context& loop) : waits(loop, asio::steady_timer::time_point::max()) {}
-  asio::steady_timer waits;
-  std::vector<Chunk> sent;
-  std::string rest, asked;
-  void send(const std::string& text) {
-    sent.push_back({received(text), false, {}});
-    waits.cancel();
-  }
-};
-
-class CableLink : public drivers::Link {
- public:
-  explicit CableLink(Cable& cable) : cable_(cable) {}
-  asio::awaitable<Chunk> read() override {
-    while (cable_.sent.empty() && open_) co_await cable_.waits.async_wait(asio::as_tuple(asio::use_awaitable));
-    if (!open_) co_return Chunk{{}, true, "closed"};
-    Chunk chunk = std::move(cable_.sent.front());
-    cable_.sent.erase(cable_.sent.begin());
-    co_return chunk;
-  }
-  std::vector<Received> read_rest() override { return received(std::exchange(cable_.rest, {})); }
-  bool write(std::string_view bytes) override {
-    cable_.asked += bytes;
-    return true;
-  }
-  void close() override {
-    open_ = false;
-    cable_.waits.cancel();
-  }
-
- private:
-  Cable& cable_;
-  bool open_ = true;
-};
-
-class HandClock : public Clock {
- public:
-  Instant now() const override { return time; }
-  std::string boot() const override { return "boot"; }
-  void pass(std::int64_t ms) { time.wall_us += ms * 1000, time.mono_ns += ms * 1'000'000; }
-  Instant time{1'800'000'000'000'000, 1'000'000'000'000};
-};
-
 class Session : public testing::Test {
  protected:
   Session()

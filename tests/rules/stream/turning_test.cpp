@@ -235,8 +235,10 @@ TEST(Turning, BearsAnyLengthAndTime) {
 }
 
 TEST(Turning, ReasonsHaveNamesAndAdvice) {
-  for (const NoTurning why : {NoTurning::too_few, NoTurning::too_fast, NoTurning::one_sided, NoTurning::disagree})
-    EXPECT_NE(explain(why).find(": "), std::string::npos) << name(why);
+  for (const NoTurning why : {NoTurning::too_few, NoTurning::too_fast, NoTurning::one_sided, NoTurning::disagree}) {
+    EXPECT_FALSE(explain(why).what.empty()) << name(why);
+    EXPECT_FALSE(explain(why).remedy.empty()) << name(why);
+  }
   EXPECT_EQ(name(NoTurning::disagree), "disagree");
 }
 
