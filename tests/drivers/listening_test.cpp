@@ -51,6 +51,23 @@ TEST_F(ListeningTest, ThreePressesOfAPlainGaugeAreEnough) {
   EXPECT_EQ(listening_.bytes(), 27U);
 }
 
+TEST_F(ListeningTest, PrefersAProfileThatHasTheSettingItWasHeardAt) {
+  hear("\xB8\xB3\xAE");  // at 9600 8N1
+  ASSERT_EQ(words(listening_.line()), "4800 baud, 7 bits, even parity, 2 stop bits");
+  EXPECT_TRUE(hear("83.0104\r\n"));
+  EXPECT_EQ(listening_.candidates().at(0).name, "line-4800-7e2");
+  EXPECT_TRUE(listening_.candidates().at(0).own_line);
+}
+
+TEST_F(ListeningTest, SaysThatNoProfileHasTheSetting) {
+  hear("\xB8\xB3\xAE");
+  hear("\xB8\xB3\xAE");
+  ASSERT_EQ(words(listening_.line()), "9600 baud, 7 bits, even parity, 1 stop bit");
+  EXPECT_TRUE(hear("83.0104\r\n"));
+  EXPECT_EQ(listening_.candidates().at(0).name, "line");
+  EXPECT_FALSE(listening_.candidates().at(0).own_line) << "its speed would have to be written into a copy";
+}
+
 TEST_F(ListeningTest, NamesTheUnitAndTheChannels) {
   hear("A 83.0104 mm\r");
   hear("B 60.0031 mm\rA 83.0111 mm\r");

@@ -115,6 +115,13 @@ TEST_F(Session, WhatThePortHasReceivedIsStoredBeforeTheEnd) {
   EXPECT_EQ(std::count(kinds.begin(), kinds.end(), "fault"), 1) << "the part frame";
 }
 
+TEST_F(Session, WhatHadComeBeforeAGaugeWasChangedIsItsOwn) {
+  cable.rest = "0.010\r";
+  act(gauge_change, {{"name", "bore"}, {"drift", "0.001 mm"}});
+  ASSERT_EQ(doubts_told().size(), 1U);
+  EXPECT_EQ(doubts_told()[0].substr(0, 6), "0.010 ");
+}
+
 TEST_F(Session, ADroppedGaugeTakesNoMore) {
   cable.rest = "0.010\r";
   act(gauge_drop, {{"name", "bore"}});
