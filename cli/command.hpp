@@ -38,6 +38,8 @@ std::vector<Command> note_commands();
 std::vector<Command> stage_commands();
 std::vector<Command> temperature_commands();
 std::vector<Command> part_commands();
+std::vector<Command> shop_commands();
+std::vector<Command> import_commands();
 std::vector<Command> correction_commands();
 std::vector<Command> watch_commands();
 std::vector<Command> reading_commands();

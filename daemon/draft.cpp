@@ -33,7 +33,7 @@ void Draft::complete(const std::string& kind, Json& body) const {
 
 void Draft::note_touched(const std::string& kind, const Json& body) {
   static constexpr std::array kFigures = {"reading", "answer", "void",    "keep", "move",   "doubt",
-                                          "stage",   "spec",   "install", "mate", "resized"};
+                                          "stage",   "spec",   "install", "mate", "resized", "setup"};
   const bool figures = std::find(kFigures.begin(), kFigures.end(), kind) != kFigures.end();
   if (figures && body.contains("engine") && body["engine"].is_string()) touched_.insert(body["engine"].get<std::string>());
   if (kind == "calibration")

@@ -6,6 +6,7 @@
 
 #include "daemon/gauge_view.hpp"
 #include "rules/couples.hpp"
+#include "rules/ring.hpp"
 #include "schema/ledger/fold_parts.hpp"
 #include "schema/wire/views.hpp"
 
@@ -27,10 +28,16 @@ std::optional<Length> to_go(const Engine& engine, const CountingMap& counts, con
   return std::nullopt;
 }
 
+/// Of a gap: what is still to be filed off, below zero past the aim.
+std::optional<Length> to_file(const Feature& feature, const Reading& reading) {
+  if (feature.kind != Kind::gap || !feature.limits.any() || !reading.size) return std::nullopt;
+  return gap_aim(feature) - *reading.size;
+}
+
 Events reading_events(const Bench& bench, const Entry& entry) {
   const Reading& reading = *find_reading(bench, entry.seq);
   Json event = reading_json(reading, false, false);
-  event.update({{"event", "reading"}, {"verdict", nullptr}, {"to_go_mm", nullptr}});
+  event.update({{"event", "reading"}, {"verdict", nullptr}, {"to_go_mm", nullptr}, {"to_file_mm", nullptr}});
   if (reading.engine && reading.place) {
     const Engine& engine = bench.engines.at(*reading.engine);
     const CountingMap counts = counting(engine);
@@ -42,6 +49,7 @@ Events reading_events(const Bench& bench, const Entry& entry) {
       const auto verdict = judge_feature(engine, counts, feature, reading.place->index).verdict;
       if (verdict) event["verdict"] = name(*verdict);
       event["to_go_mm"] = mm(to_go(engine, counts, *reading.place));
+      event["to_file_mm"] = mm(to_file(feature, reading));
     }
   }
   return {event};
@@ -158,6 +166,36 @@ Events install_events(const Bench&, const Entry& entry) {
   return {event};
 }
 
+Events setup_events(const Bench&, const Entry& entry) {
+  Json event = picked(entry, "setup", {"engine", "feature", "stage", "setup"});
+  event["seq"] = entry.seq;
+  return {event};
+}
+
+Events send_events(const Bench&, const Entry& entry) {
+  Json event = picked(entry, "send", {"engine", "features", "to", "ask"});
+  event.update({{"seq", entry.seq}, {"size_mm", mm(length_at(entry.body, "size_pm"))}, {"within_mm", mm(length_at(entry.body, "within_pm"))}});
+  return {event};
+}
+
+Events receive_events(const Bench&, const Entry& entry) {
+  Json event = picked(entry, "receive", {"engine", "features"});
+  event["seq"] = entry.seq;
+  return {event};
+}
+
+Events import_events(const Bench&, const Entry& entry) {
+  Json event = picked(entry, "import", {"engine", "file", "sha256", "rows", "claimed_by"});
+  event["seq"] = entry.seq;
+  return {event};
+}
+
+Events attach_events(const Bench&, const Entry& entry) {
+  Json event = picked(entry, "attach", {"engine", "file", "bytes", "sha256"});
+  event["seq"] = entry.seq;
+  return {event};
+}
+
 Events mate_events(const Bench&, const Entry& entry) {
   Json event = picked(entry, "mate", {"engine", "fit", "inside", "index", "label", "outside", "outside_index", "outside_label",
                                       "lost", "freed"});
@@ -190,7 +228,8 @@ const std::map<std::string, Make, std::less<>>& makers() {
       {"reading", reading_events}, {"void", change_events},       {"keep", change_events},   {"doubt", change_events},
       {"move", move_events},              {"answer", answer_events}, {"place", place_events},
       {"common", place_events},    {"engine_use", engine_events},  {"link", link_events},     {"setting", setting_events},
-      {"stage", stage_events},     {"temperature", temperature_events},     {"spec", spec_events}, {"decide", decide_events}, {"install", install_events}, {"mate", mate_events}, {"alert", alert_events},       {"alert_end", alert_events}, {"alert_clear", alert_events},
+      {"stage", stage_events},     {"temperature", temperature_events},     {"spec", spec_events}, {"decide", decide_events}, {"install", install_events}, {"mate", mate_events},
+      {"setup", setup_events}, {"send", send_events}, {"receive", receive_events}, {"import", import_events}, {"attach", attach_events}, {"alert", alert_events},       {"alert_end", alert_events}, {"alert_clear", alert_events},
       {"setting_void", setting_void_events}, {"note", note_events},
       {"setting_correct", setting_correct_events}, {"resized", change_events},
       {"fault", fault_events},     {"await_end", await_end_events}};

@@ -116,6 +116,43 @@ Json gauge_status_json(const View& view, const Gauge& gauge) {
   return json;
 }
 
+namespace {
+
+/// When the readings of this round were kept, oldest first: of the gauge whose own round it is, else of all.
+std::vector<std::int64_t> kept_on(const Engine& engine, const Standing& standing, const std::optional<std::string>& own) {
+  std::vector<std::int64_t> times;
+  for (auto reading = engine.readings.rbegin(); reading != engine.readings.rend() && reading->seq > standing.round->seq; ++reading)
+    if (reading->state == State::kept && (!own || reading->gauge == own))
+      times.push_back(wall_us_from(reading->time).value_or(0));
+  std::reverse(times.begin(), times.end());
+  return times;
+}
+
+/// Seconds that the rest of the round takes at the pace so far: the median from reading to reading, which a telephone
+/// call does not change. Null before there are three readings, and at the end.
+Json left_s(const Engine& engine, const Standing& standing, const std::optional<std::string>& own) {
+  constexpr std::size_t kFew = 3;
+  const auto times = kept_on(engine, standing, own);
+  if (times.size() < kFew || !standing.place) return nullptr;
+  std::vector<std::int64_t> between;
+  for (std::size_t i = 1; i < times.size(); ++i) between.push_back(times[i] - times[i - 1]);
+  const auto middle = between.begin() + static_cast<std::ptrdiff_t>(between.size() / 2);
+  std::nth_element(between.begin(), middle, between.end());
+  std::int64_t left = 0;
+  for (std::size_t at = standing.at; at < standing.round->places.size(); ++at) left += engine.spec->find(standing.round->places[at].feature)->presses;
+  return std::max<std::int64_t>(0, *middle) * left / 1'000'000;
+}
+
+/// At the end of a round: the gauges whose readings of this engine no check has confirmed yet.
+Json to_recheck(const Engine& engine, const Standing& standing) {
+  Json gauges = Json::array();
+  if (standing.place) return gauges;
+  for (const auto& [gauge, readings] : unconfirmed(engine)) gauges.push_back(gauge);
+  return gauges;
+}
+
+}  // namespace
+
 Json place_event(const Bench& bench, const std::optional<std::string>& gauge) {
   const Standing& standing = standing_of(bench, gauge);
   const bool own = gauge && bench.own.contains(*gauge);
@@ -125,6 +162,8 @@ Json place_event(const Bench& bench, const std::optional<std::string>& gauge) {
   json["where"] = nullptr;
   json["done"] = nullptr;
   json["of"] = nullptr;
+  json["left_s"] = nullptr;
+  json["recheck"] = Json::array();
   if (standing.place && standing.engine) {
     const Feature* const feature = bench.engines.at(*standing.engine).spec->find(standing.place->feature);
     json["label"] = feature->labels.at(static_cast<std::size_t>(standing.place->index - 1));
@@ -137,6 +176,9 @@ Json place_event(const Bench& bench, const std::optional<std::string>& gauge) {
   if (standing.round) {
     json["of"] = standing.round->places.size();
     json["done"] = standing.place ? standing.at : standing.round->places.size();
+    const Engine& engine = bench.engines.at(*standing.engine);
+    json["left_s"] = left_s(engine, standing, own ? gauge : std::nullopt);
+    json["recheck"] = to_recheck(engine, standing);
   }
   return json;
 }

@@ -26,6 +26,7 @@ const std::map<std::string, Desk::Act, std::less<>>& acts() {
   static const std::map<std::string, Desk::Act, std::less<>> table = {
       {"engine.add", engine_add}, {"engine.use", engine_use},   {"operator.add", operator_add}, {"operator.use", operator_use},
       {"engine.respec", engine_respec}, {"decide", make_decision}, {"install", install_part}, {"mate", mate_parts},
+      {"setup", setup_done}, {"send", send_parts}, {"receive", receive_parts}, {"import", import_table}, {"attach", attach_file},
       {"gauge.add", gauge_add},   {"gauge.drop", gauge_drop}, {"gauge.change", gauge_change}, {"pedal.add", pedal_add}, {"pedal.drop", pedal_drop},   {"at", at},                     {"at.common", at_common},
       {"at.none", at_none},       {"round", round_begin},       {"next", round_next},           {"back", round_back},
       {"master", master},         {"recheck", recheck},         {"enter", enter},               {"stage", stage_begin},

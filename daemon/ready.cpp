@@ -39,6 +39,20 @@ bool waits(const Engine& engine, const Feature& feature) {
   return false;
 }
 
+/// What must be done before the feature is measured was not said; or its parts are not here.
+void add_setup(Json& list, const Engine& engine, const Feature& feature) {
+  if (is_set_up(engine, feature)) return;
+  Json item = ready("set_up", "set up " + feature.name + ": " + feature.setup + ", then tenth setup " + feature.name + " yes");
+  item["feature"] = feature.name;
+  list.push_back(std::move(item));
+}
+
+void add_away(Json& list, const Engine& engine, const Feature& feature) {
+  Json item = ready("receive", feature.name + " is at " + engine.sent.at(feature.name).to + "; when it is back: tenth receive " + feature.name);
+  item["feature"] = feature.name;
+  list.push_back(std::move(item));
+}
+
 void add_index(Json& list, const Engine& engine, const Feature& feature, int index) {
   Json places = Json::array();
   for (const Place& place : places_of(feature, index))
@@ -82,9 +96,15 @@ Json ready_json(const View& view, const Engine& engine) {
   Json list = Json::array();
   add_suspects(list, engine);
   add_gauges(list, view.bench, engine);
-  for (const Feature& feature : engine.spec->features)
+  for (const Feature& feature : engine.spec->features) {
+    add_setup(list, engine, feature);
+    if (is_away(engine, feature.name)) {
+      add_away(list, engine, feature);
+      continue;
+    }
     for (int index = 1; index <= feature.count(); ++index)
       if (!waits(engine, feature)) add_index(list, engine, feature, index);
+  }
   add_mateless(list, engine);
   return list;
 }

@@ -11,7 +11,7 @@
 namespace tenth {
 
 enum class Severity { stop, look };
-enum class AlertWhat { out, doubtful, suspect, drift, overdue, temperature, gauge };
+enum class AlertWhat { out, doubtful, suspect, drift, overdue, temperature, gauge, claim };
 enum class AlertState { open, ended, cleared };
 
 /// Something that somebody must see. One per engine, `what` and subject while not cleared.

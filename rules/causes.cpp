@@ -5,6 +5,26 @@
 #include "rules/figure.hpp"
 
 namespace tenth {
+namespace {
+
+/// To a tenth or a micrometre, and up to two places finer where the length has them.
+std::string decimals(Length length, Unit unit) {
+  const int usual = usual_places(unit);
+  std::string text = fixed(length, unit, usual + 2);
+  for (int spare = 0; spare < 2 && text.back() == '0'; ++spare) text.pop_back();
+  return text;
+}
+
+}  // namespace
+
+std::string shown(Length length, Unit unit) {
+  return decimals(length, unit) + " " + std::string(name(unit));
+}
+
+std::string shown_past(Length past, Unit unit) {
+  if (decimals(past, unit) == decimals(Length(), unit)) return exact_mm(past) + " mm";
+  return shown(past, unit);
+}
 
 Cause cause_of(AlertWhat what, std::string subject) {
   Cause cause;
@@ -29,7 +49,7 @@ std::string joined(const std::vector<std::string>& words, std::string_view betwe
 
 std::vector<Cause> causes(const Engine& engine, const Report& report) {
   std::vector<Cause> all = figure_causes(engine, report);
-  for (const auto& some : {suspect_causes(engine), early_causes(engine)})
+  for (const auto& some : {suspect_causes(engine), early_causes(engine), claim_causes(engine, report.counts)})
     all.insert(all.end(), some.begin(), some.end());
   for (Cause& cause : all) cause.engine = engine.name;
   return all;

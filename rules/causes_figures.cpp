@@ -7,24 +7,6 @@
 namespace tenth {
 namespace {
 
-/// To a tenth or a micrometre, and up to two places finer where the length has them.
-std::string decimals(Length length, Unit unit) {
-  const int usual = usual_places(unit);
-  std::string text = fixed(length, unit, usual + 2);
-  for (int spare = 0; spare < 2 && text.back() == '0'; ++spare) text.pop_back();
-  return text;
-}
-
-std::string shown(Length length, Unit unit) {
-  return decimals(length, unit) + " " + std::string(name(unit));
-}
-
-/// How far past a limit; never shown as nothing.
-std::string shown_past(Length past, Unit unit) {
-  if (decimals(past, unit) == decimals(Length(), unit)) return exact_mm(past) + " mm";
-  return shown(past, unit);
-}
-
 std::string told(const Reason& reason, Unit unit) {
   const bool upper = reason.side == Side::upper;
   const std::string what = reason.what == "out_of_round" ? "out-of-round" : reason.what;

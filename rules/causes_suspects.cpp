@@ -32,6 +32,8 @@ std::string_view plainly(Doubt doubt) {
       return "it came too soon after the reading before";
     case Doubt::damaged:
       return "bytes around it were damaged";
+    case Doubt::away:
+      return "the part is at another shop";
     case Doubt::overdue:
       return "its gauge was past the due day of its calibration";
     case Doubt::drift:

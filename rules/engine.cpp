@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <ranges>
+#include <set>
 #include <span>
 
 #include "rules/uncertainty.hpp"
@@ -89,6 +90,17 @@ const Stage& stage_of(const Engine& engine, const std::string& feature) {
   return *newest_first(engine, feature).front();
 }
 
+bool is_away(const Engine& engine, const std::string& feature) {
+  const auto found = engine.sent.find(feature);
+  return found != engine.sent.end() && !found->second.received;
+}
+
+bool is_set_up(const Engine& engine, const Feature& feature) {
+  if (feature.setup.empty()) return true;
+  const auto found = engine.set_up.find(feature.name);
+  return found != engine.set_up.end() && found->second == stage_of(engine, feature.name).entry;
+}
+
 bool of_present_part(const Engine& engine, const Reading& reading) {
   const auto found = engine.replaced.find({reading.place->feature, reading.place->index});
   return found == engine.replaced.end() || reading.seq > found->second.back();
@@ -104,6 +116,15 @@ CountingMap counting(const Engine& engine) {
       if (auto counts = resolve(engine, *feature, readings))
         result.emplace_hint(result.end(), *place, std::move(*counts));
   correct_to_20c(result);
+  return result;
+}
+
+std::map<std::string, int> unconfirmed(const Engine& engine) {
+  std::set<std::int64_t> counts;
+  for (const auto& [place, counted] : counting(engine)) counts.insert(counted.seqs.begin(), counted.seqs.end());
+  std::map<std::string, int> result;
+  for (const Reading& reading : engine.readings)
+    if (reading.gauge && reading.setting && !reading.closed && counts.contains(reading.seq)) ++result[*reading.gauge];
   return result;
 }
 

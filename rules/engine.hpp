@@ -38,6 +38,19 @@ struct Installed {
   friend bool operator==(const Installed&, const Installed&) = default;
 };
 
+/// What a machine shop was asked to make of a feature: a size, and how far it may be off.
+struct AskedSize {
+  Length size, within;
+};
+
+/// The parts of a feature went to another shop, and perhaps came back.
+struct Sent {
+  std::int64_t seq = 0;
+  std::string time, to, ask;
+  std::optional<AskedSize> size;
+  std::optional<std::int64_t> received;  ///< seq of the entry that says they are back; empty: they are away
+};
+
 /// All that is known of one engine: what was asked, what was measured, in order of seq.
 struct Engine {
   std::string name;
@@ -49,11 +62,23 @@ struct Engine {
   std::map<std::pair<std::string, int>, Installed> installed = {};  ///< by feature and position
   /// By feature and position: seqs of the entries that put another part there, oldest first.
   std::map<std::pair<std::string, int>, std::vector<std::int64_t>> replaced = {};
+  std::map<std::string, Sent> sent = {};           ///< by feature, the last time
+  /// By feature: the stage, by its entry, that its setup was said for last.
+  std::map<std::string, std::int64_t> set_up = {};
   std::map<std::string, std::map<int, int>> mates = {};  ///< by fit, inside index: outside index (see `mate`)
 };
 
 /// The stage that a feature is in.
 const Stage& stage_of(const Engine& engine, const std::string& feature);
+
+/// The parts of this feature are at another shop.
+bool is_away(const Engine& engine, const std::string& feature);
+
+/// What must be done before the feature's results count was said, in its present stage, or nothing is asked for.
+bool is_set_up(const Engine& engine, const Feature& feature);
+
+/// Readings that count and rest on a setting that no good check has confirmed since, by gauge.
+std::map<std::string, int> unconfirmed(const Engine& engine);
 
 /// A reading with a place was taken of the part that sits there now; what was read of another part counts no more, in
 /// no stage, even where a later stage carries earlier readings.

@@ -64,6 +64,12 @@ std::optional<Length> range(std::span<const Length> lengths) {
   return most - least;
 }
 
+void hold_setup(Findings& findings, const Engine& engine, const Feature& feature) {
+  if (!findings.verdict || is_set_up(engine, feature)) return;
+  findings.verdict = worst(findings.verdict, Verdict::incomplete);
+  findings.reasons.push_back({"setup", std::nullopt, std::nullopt, std::nullopt, Verdict::incomplete});
+}
+
 void hold(Findings& findings, std::string what, const Figure& figure, std::optional<Length> limit, Side side,
           std::optional<Length> uncertainty) {
   if (!limit) return;

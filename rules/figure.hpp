@@ -45,6 +45,9 @@ struct Findings {
   std::vector<Reason> reasons;
 };
 
+/// Nothing is in where what must be done before measuring was not said; where nothing is judged, nothing is asked for.
+void hold_setup(Findings& findings, const Engine& engine, const Feature& feature);
+
 /// Holds a figure against a limit; without a limit there is nothing to find.
 void hold(Findings& findings, std::string what, const Figure& figure, std::optional<Length> limit, Side side,
           std::optional<Length> uncertainty);

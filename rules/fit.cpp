@@ -82,6 +82,8 @@ FitResult judge_fit(const Engine& engine, const CountingMap& counts, const Fit& 
   if (complete) result.probability = probability(result, fit);
   Findings findings;
   hold_limits(findings, result, fit.judge, complete);
+  hold_setup(findings, engine, *engine.spec->find(fit.inside));
+  hold_setup(findings, engine, *engine.spec->find(fit.outside));
   result.verdict = findings.verdict;
   result.reasons = std::move(findings.reasons);
   return result;

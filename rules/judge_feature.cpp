@@ -49,6 +49,7 @@ FeatureResult judge_feature(const Engine& engine, const CountingMap& counts, con
   hold_size(findings, feature, sizes);
   hold_forms(findings, feature, of_form, sizes);
   if (findings.verdict && sizes.missing > 0) findings.verdict = worst(findings.verdict, Verdict::incomplete);
+  hold_setup(findings, engine, feature);
   result.verdict = findings.verdict;
   result.reasons = std::move(findings.reasons);
   return result;

@@ -22,6 +22,7 @@ SpreadResult judge_spread(const Engine& engine, const CountingMap& counts, const
   if (all.complete() && !result.spread) return result;  // one alone has no spread: nothing to judge
   Findings findings;
   hold(findings, "spread", {result.spread, all.complete(), by_means}, spread.limit, Side::upper, result.uncertainty);
+  hold_setup(findings, engine, feature);
   result.verdict = findings.verdict;
   return result;
 }

@@ -7,10 +7,10 @@ namespace {
 
 constexpr Names<Measures, 5> kMeasures{{"inside", "outside", "depth", "gap", "any"}};
 constexpr Names<Reads, 2> kReads{{"size", "deviation"}};
-constexpr Names<State, 3> kStates{{"kept", "suspect", "void"}};
-constexpr Names<Source, 2> kSources{{"gauge", "hand"}};
-constexpr Names<Doubt, 16> kDoubts{{"no_place", "wrong_kind", "no_setting", "setting_old", "unit", "range", "tenfold",
-                                    "inch_mm", "turn", "repeat", "too_soon", "damaged", "overdue", "drift",
+constexpr Names<State, 4> kStates{{"kept", "suspect", "void", "claimed"}};
+constexpr Names<Source, 3> kSources{{"gauge", "hand", "import"}};
+constexpr Names<Doubt, 17> kDoubts{{"no_place", "wrong_kind", "no_setting", "setting_old", "unit", "range", "tenfold",
+                                    "inch_mm", "turn", "repeat", "too_soon", "damaged", "away", "overdue", "drift",
                                     "setting_void", "gauge"}};
 
 }  // namespace

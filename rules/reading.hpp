@@ -22,13 +22,15 @@ struct StudyTaken {
 enum class Measures { inside, outside, depth, gap, any };
 /// What the frames of a gauge hold: a size, or the deviation from its setting.
 enum class Reads { size, deviation };
-enum class State { kept, suspect, voided };
-enum class Source { gauge, hand };
+/// `claimed`: somebody else's figure, shown and never judged.
+enum class State { kept, suspect, voided, claimed };
+/// `imported`: from a table that somebody brought.
+enum class Source { gauge, hand, imported };
 
 /// Why a reading is suspect, in the order in which they are told.
 enum class Doubt {
   no_place, wrong_kind, no_setting, setting_old, unit, range, tenfold, inch_mm, turn, repeat, too_soon, damaged,
-  overdue, drift, setting_void, gauge
+  away, overdue, drift, setting_void, gauge
 };
 
 /// One value from one gauge at one place, with what later entries of the ledger made of it. Value, raw and text never change.
@@ -60,6 +62,9 @@ struct Reading {
   std::optional<int> passes;          ///< how many of those
   bool closed = false;                ///< a good check of the gauge on its master followed
   std::optional<Length> uncertainty, repeatability;  ///< of the gauge, expanded (k = 2); see `joined`
+  std::optional<std::int64_t> import;  ///< the entry of the table it came with
+  std::string measured_at;             ///< as that table says; empty: it does not
+  std::string claimed_by;              ///< whose figure it is, where it is claimed
   std::optional<StudyTaken> study;
   std::optional<Temperatures> temperatures;          ///< as known when it was taken
   Expansion gauge_expansion = kGaugeExpansion;

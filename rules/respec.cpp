@@ -84,6 +84,8 @@ Part part_of(const Feature& feature, Unit unit) {
   part.add("window", feature.window ? exact(*feature.window, unit) : std::nullopt);
   part.add("repeat", exact(feature.repeat, unit));
   part.add("where", feature.where);
+  part.add("setup", feature.setup);
+  part.add("fitted_in", feature.fitted_in);
   part.add("fastest", std::string(kFastest.of(feature.fastest)));
   part.add("presses", number(feature.presses));
   part.add("material", feature.material);

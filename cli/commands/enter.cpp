@@ -14,6 +14,7 @@ namespace {
 struct Words {
   std::vector<std::string> value;
   std::string again, gauge, note;
+  bool rest = false;
 };
 
 /// What to do about a suspect reading: some doubts cannot be talked away.
@@ -40,7 +41,7 @@ void show_entered(Context& context, const Json& result) {
         << (drifted ? ": its readings since the last good check are in doubt; see 'tenth alerts'" : " on its master") << '\n';
   }
   if (const auto answer = result.find("answer"); answer != result.end())
-    out << answer_line(context.ink, *answer) << '\n';
+    out << answer_line(context.ink, *answer) << (count(result, "rest") > 0 ? ", and " + text(result, "rest") + " more" : "") << '\n';
   if (const auto place = result.find("place"); place != result.end() && place->is_object())
     out << place_line(context.ink, *place) << '\n';
 }
@@ -61,7 +62,7 @@ bool is_answer(const std::vector<std::string>& value) {
 }
 
 Result<Exit> enter(const Words& words, Context& context) {
-  Json params = {{"gauge", given(words.gauge)}, {"note", given(words.note)}, {"unit", context.unit_name()}};
+  Json params = {{"gauge", given(words.gauge)}, {"note", given(words.note)}, {"unit", context.unit_name()}, {"rest", words.rest ? Json(true) : Json(nullptr)}};
   if (is_answer(words.value)) {
     params["value"] = words.value[0];
     return context.ask("enter", params, show_entered);
@@ -83,6 +84,7 @@ Action declare_enter(CLI::App& app) {
   app.add_option("--again", words->again, "The same, read a second time")->type_name("VALUE");
   app.add_option("--gauge", words->gauge, "The gauge it was read off")->type_name("G");
   app.add_option("--note", words->note, "Something to remember")->type_name("TEXT");
+  app.add_flag("--rest", words->rest, "So for every index that has no answer yet");
   return [words](Context& context) { return enter(*words, context); };
 }
 
@@ -92,7 +94,7 @@ std::vector<Command> enter_commands() {
   return {{"enter",
            "Enter a reading by hand, twice; or answer a check",
            {"tenth enter 0.0270 --again 0.0270 --unit in --gauge feeler", "tenth enter -0.0012 --again -0.0012",
-            "tenth enter yes --note 'blown through with air'"},
+            "tenth enter yes --note 'blown through with air'", "tenth enter yes --rest"},
            declare_enter}};
 }
 

@@ -35,10 +35,10 @@ Action declare_add(CLI::App& app) {
   auto words = std::make_shared<Words>();
   app.add_option("NAME", words->name, "What you call it")->required()->check(not_blank());
   app.add_option("--port", words->port, "keys:NAME, as 'tenth gauge find' shows it")->required();
-  app.add_option("--press", words->press, "What a press does: take (default), next, back or undo")
-      ->check(one_of({"take", "next", "back", "undo"}));
-  app.add_option("--long", words->hold, "What a press of more than half a second does")
-      ->check(one_of({"take", "next", "back", "undo"}));
+  app.add_option("--press", words->press, "What a press does, take if nothing is said")
+      ->check(one_of({"take", "next", "back", "undo", "yes"}));
+  app.add_option("--long", words->hold, "What a press of over half a second does")
+      ->check(one_of({"take", "next", "back", "undo", "yes"}));
   return [words](Context& context) {
     return context.ask(
         "pedal.add",

@@ -9,6 +9,7 @@
 #include "cli/words.hpp"
 #include "rules/couples.hpp"
 #include "rules/remedies/what_if.hpp"
+#include "rules/ring.hpp"
 #include "schema/stock/stock_file.hpp"
 #include "schema/wire/remedies_json.hpp"
 #include "schema/wire/views.hpp"
@@ -60,7 +61,7 @@ Action declare_remedies(CLI::App& app) {
 }
 
 struct Suppose {
-  std::string fit, index, inside, outside, temperature, stock, engine;
+  std::string fit, index, inside, outside, temperature, bore, stock, engine;
   std::vector<std::string> shells;
 };
 
@@ -79,6 +80,23 @@ Result<Supposed> supposed(const Suppose& words, Unit unit) {
   if (!all.inside && !all.outside && !all.temperature && !all.shells)
     return wrong_words("what", "nothing is supposed", "add --inside, --outside, --shells or --temperature");
   return all;
+}
+
+/// A ring in another bore: no fit but a gap, which grows with its bore.
+Result<Exit> suppose_ring(const Suppose& words, Context& context) {
+  TENTH_TRY(const LedgerCopy copy, copy_ledger(context));
+  TENTH_TRY(const Engine* const engine, engine_of(copy.bench, words.engine));
+  TENTH_TRY(const Feature* const feature, find_feature(*engine->spec, words.fit));
+  TENTH_TRY(const int index, find_index(*feature, words.index));
+  TENTH_TRY(const int other, find_index(*feature, words.bore));
+  TENTH_TRY(const MovedRing moved, ring_in_bore(*engine, *feature, index, other));
+  const Json json = {{"engine", engine->name}, {"seq", copy.head.seq}, {"now", feature_json(moved.now)}, {"would", feature_json(moved.would)},
+                     {"bore_now_mm", mm(moved.bore_now)}, {"bore_would_mm", mm(moved.bore_would)}};
+  if (context.options.json)
+    context.print(json);
+  else
+    show_moved_ring(context, json, *feature, engine->spec->unit);
+  return Exit::done;
 }
 
 Result<Exit> suppose(const Suppose& words, Context& context) {
@@ -102,7 +120,7 @@ Result<Exit> suppose(const Suppose& words, Context& context) {
 
 Action declare_what_if(CLI::App& app) {
   auto words = std::make_shared<Suppose>();
-  app.add_option("FIT", words->fit, "The clearance")->required();
+  app.add_option("FIT", words->fit, "The clearance; with --bore the gap")->required();
   app.add_option("INDEX", words->index, "Of the inside part")->required();
   app.add_option("--inside", words->inside, "The inside part had this size everywhere")->type_name("L");
   app.add_option("--outside", words->outside, "The outside part had this size everywhere")->type_name("L");
@@ -113,7 +131,8 @@ Action declare_what_if(CLI::App& app) {
       ->type_name("T");
   app.add_option("--stock", words->stock, "The stock file that names the halves")->type_name("FILE");
   app.add_option("--engine", words->engine, "This engine; else the one in use")->type_name("NAME");
-  return [words](Context& context) { return suppose(*words, context); };
+  app.add_option("--bore", words->bore, "Of a ring's gap: it ran in this bore instead")->type_name("INDEX");
+  return [words](Context& context) { return words->bore.empty() ? suppose(*words, context) : suppose_ring(*words, context); };
 }
 
 }  // namespace
@@ -127,7 +146,7 @@ std::vector<Command> remedy_commands() {
            "A clearance as it would be; changes nothing",
            {"tenth what-if main_clearance 3 --outside 2.2480",
             "tenth what-if main_clearance 3 --shells plain-upper plain-lower --stock shelf.toml",
-            "tenth what-if piston_clearance 1 --temperature 90"},
+            "tenth what-if piston_clearance 1 --temperature 90", "tenth what-if ring_gap_top 3 --bore 5"},
            declare_what_if}};
 }
 

@@ -38,12 +38,14 @@ void drop_lone_labels(std::vector<CheckLine>& lines) {
 std::vector<Section> sections_of(const Json& report, Unit unit) {
   std::vector<Section> all = {{"Sizes", {"mean", "least", "most"}, {"  ", "  ", "  "}, {}},
                               {"Clearances", {"least", "most", "from", "to"}, {"  ", " .. ", "  ", ".."}, {}},
+                              {"Back from the shop", {"least", "most", "from", "to"}, {"  ", " .. ", "  ", ".."}, {}},
                               {"Sameness", {"spread", "limit"}, {"  ", "  "}, {}},
                               {"Checks", {}, {}, {}}};
   for (const auto& feature : report.at("features")) all[0].lines.push_back(size_line(feature, unit));
   for (const auto& fit : report.at("fits")) all[1].lines.push_back(fit_line(fit, unit));
-  for (const auto& spread : report.at("spreads")) all[2].lines.push_back(spread_line(spread, unit));
-  for (const auto& check : report.at("checks")) all[3].lines.push_back(answer_check_line(check));
+  for (const auto& part : report.value("returned", Json::array())) all[2].lines.push_back(returned_line(part, unit));
+  for (const auto& spread : report.at("spreads")) all[3].lines.push_back(spread_line(spread, unit));
+  for (const auto& check : report.at("checks")) all[4].lines.push_back(answer_check_line(check));
   for (auto& section : all) drop_lone_labels(section.lines);
   return all;
 }
@@ -138,6 +140,17 @@ void print_outliers(Context& context, const Json& report, Unit unit) {
                       << '\n';
 }
 
+/// What is true of the engine beside its figures: parts that are elsewhere, readings that no check confirms yet.
+void print_standing(Context& context, const Json& report) {
+  auto& out = context.world.out;
+  for (const auto& away : report.value("away", Json::array()))
+    out << context.ink(Tone::look, "? away       " + text(away, "feature") + " is at " + text(away, "to") + ": " + text(away, "ask")) << '\n';
+  for (const auto& open : report.value("unconfirmed", Json::array()))
+    out << context.ink(Tone::look, "? unconfirmed " + text(open, "readings") + " readings of " + text(open, "gauge") + ", until 'tenth recheck " +
+                                       text(open, "gauge") + "'")
+        << '\n';
+}
+
 bool has_round(const Json& report) {
   const auto& features = report.at("features");
   return std::any_of(features.begin(), features.end(),
@@ -171,6 +184,7 @@ void show_check(Context& context, const Json& report) {
   const auto name_width = name_columns(sections);
   for (const auto& section : sections) print_section(context, section, name_width);
   print_outliers(context, report, unit);
+  print_standing(context, report);
   print_whole(context, report, sections);
 }
 

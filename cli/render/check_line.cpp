@@ -43,6 +43,12 @@ void add_uncertainty(std::vector<std::string>& remarks, const Json& line, Unit u
   if (u && text(line, "verdict") == "doubtful") remarks.push_back("+-" + fixed(*u, unit, places_for({*u}, unit)));
 }
 
+bool wants_setup(const Json& line) {
+  for (const auto& reason : line.value("reasons", Json::array()))
+    if (text(reason, "what") == "setup") return true;
+  return false;
+}
+
 /// "barrel +0.004", and what was meant where it is another; empty where no shape is asked for or found.
 std::string shape_text(const Json& shape, Unit unit) {
   if (!shape.is_object() || text(shape, "found").empty()) return "";
@@ -60,6 +66,7 @@ CheckLine size_line(const Json& feature, Unit unit) {
   line.remarks = faults(feature, unit);
   const auto missing = count(feature, "missing");
   const auto all = missing + count(feature, "readings");
+  if (wants_setup(feature)) line.remarks.emplace_back("setup not said");
   if (missing > 0) line.remarks.push_back(std::to_string(missing) + " of " + std::to_string(all) + " to measure");
   add_uncertainty(line.remarks, feature, unit);
   if (const auto stage = text(feature, "stage"); !stage.empty() && stage != "as found") line.remarks.push_back(stage);
@@ -72,12 +79,23 @@ CheckLine size_line(const Json& feature, Unit unit) {
   return line;
 }
 
+CheckLine returned_line(const Json& part, Unit unit) {
+  CheckLine line{text(part, "verdict"), text(part, "feature"), text(part, "label"), {}, {}};
+  const auto asked = length(part, "asked_mm"), within = length(part, "within_mm");
+  line.figures = {shown(length(part, "min_mm"), unit), shown(length(part, "max_mm"), unit), shown(*asked - *within, unit),
+                  shown(*asked + *within, unit)};
+  if (line.verdict == "incomplete") line.remarks.emplace_back("to measure");
+  line.remarks.push_back("as asked of " + text(part, "from"));
+  return line;
+}
+
 CheckLine fit_line(const Json& fit, Unit unit) {
   CheckLine line{text(fit, "verdict"), text(fit, "fit"), text(fit, "label"), {}, {}};
   line.figures = {shown(length(fit, "min_mm"), unit), shown(length(fit, "max_mm"), unit),
                   shown(length(fit, "lower_mm"), unit), shown(length(fit, "upper_mm"), unit)};
   line.remarks = faults(fit, unit);
   if (line.remarks.empty() && fit.value("outside_index", Json(0)).is_null()) line.remarks.emplace_back("no mate");
+  if (line.remarks.empty() && wants_setup(fit)) line.remarks.emplace_back("setup not said");
   if (line.remarks.empty() && line.verdict == "incomplete") line.remarks.emplace_back("to measure");
   add_uncertainty(line.remarks, fit, unit);
   if (const auto corrected = fit.value("corrected", Json()); corrected == true)

@@ -18,6 +18,8 @@ struct CheckLine {
 };
 
 CheckLine size_line(const Json& feature, Unit unit);
+/// A part that came back, held against the size that was asked for.
+CheckLine returned_line(const Json& part, Unit unit);
 CheckLine fit_line(const Json& fit, Unit unit);
 CheckLine spread_line(const Json& spread, Unit unit);
 CheckLine answer_check_line(const Json& check);

@@ -83,6 +83,28 @@ std::string mate(const Ink& ink, const Json& event, std::optional<Unit>) {
   return mate_line(ink, event);
 }
 
+std::string setup(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return setup_line(ink, event);
+}
+
+std::string send(const Ink& ink, const Json& event, std::optional<Unit> unit) {
+  return send_line(ink, event, unit);
+}
+
+std::string receive(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return receive_line(ink, event);
+}
+
+std::string imported(const Ink& ink, const Json& event, std::optional<Unit>) {
+  const auto claimed_by = text(event, "claimed_by");
+  return inked(ink, {"*", "imported", Tone::plain}) + text(event, "rows") + " rows of " + text(event, "file") +
+         (claimed_by.empty() ? "" : ", claimed by " + claimed_by) + ink(Tone::quiet, "  #" + text(event, "seq"));
+}
+
+std::string attach(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return inked(ink, {"*", "attached", Tone::plain}) + text(event, "file") + ink(Tone::quiet, "  #" + text(event, "seq"));
+}
+
 std::string alert(const Ink& ink, const Json& event, std::optional<Unit>) {
   return alert_line(ink, event);
 }
@@ -115,6 +137,11 @@ constexpr std::array kTellers = {Told{"hello", hello},
                                  Told{"decide", decide},
                                  Told{"install", install},
                                  Told{"mate", mate},
+                                 Told{"setup", setup},
+                                 Told{"send", send},
+                                 Told{"receive", receive},
+                                 Told{"import", imported},
+                                 Told{"attach", attach},
                                  Told{"alert", alert},
                                  Told{"fault", fault},
                                  Told{"lost", lost}};

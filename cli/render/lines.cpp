@@ -15,6 +15,21 @@ std::string in_brackets(const std::string& words) {
   return words.empty() ? "" : " (" + words + ")";
 }
 
+/// A gap past its limit is said to be past help.
+std::string to_file_words(const Json& reading, Length left, Unit unit) {
+  if (left >= Length()) return with_unit(left, unit) + " to file";
+  const bool lost = text(reading, "verdict") == "out";
+  return with_unit(-left, unit) + " past the aim" + (lost ? ", and that cannot be undone: another ring" : "");
+}
+
+/// "40 s", "6 min", "1 h 20 min": as a person tells it.
+std::string duration(std::int64_t seconds) {
+  if (seconds < 90) return std::to_string(seconds) + " s";
+  const std::int64_t minutes = (seconds + 30) / 60;
+  if (minutes < 60) return std::to_string(minutes) + " min";
+  return std::to_string(minutes / 60) + " h " + std::to_string(minutes % 60) + " min";
+}
+
 }  // namespace
 
 std::string place_line(const Ink& ink, const Json& place, std::size_t before) {
@@ -27,6 +42,10 @@ std::string place_line(const Ink& ink, const Json& place, std::size_t before) {
     line += "choose one with 'tenth at' or 'tenth round'";
   line += name;
   if (of > 0) line += ", " + text(place, "done") + " of " + text(place, "of") + " done";
+  if (const auto left = place.find("left_s"); left != place.end() && left->is_number())
+    line += ", about " + duration(left->get<std::int64_t>()) + " left";
+  if (const auto gauges = texts(place, "recheck"); !gauges.empty())
+    line += "; unconfirmed until 'tenth recheck " + gauges.front() + "'" + (gauges.size() > 1 ? ", and " + joined({gauges.begin() + 1, gauges.end()}) : "");
   if (const auto turn = place.find("study"); turn != place.end() && turn->is_object())
     line += ", by " + text(*turn, "by") + ", trial " + text(*turn, "trial");
   const std::size_t indent = before + kMarkColumns;
@@ -49,6 +68,7 @@ std::string reading_line(const Ink& ink, const Json& reading, std::optional<Unit
     line += "  " + ink(mark.tone, mark.sign + " " + mark.word);
   }
   if (const auto doubts = texts(reading, "doubts"); !doubts.empty()) line += "  " + joined(doubts);
+  if (const auto file = length(reading, "to_file_mm")) line += "  " + to_file_words(reading, *file, shown);
   if (const auto to_go = length(reading, "to_go_mm")) line += "  " + with_unit(*to_go, shown) + " to go";
   return line + ink(Tone::quiet, "  #" + text(reading, "seq"));
 }
@@ -98,6 +118,24 @@ std::string mate_line(const Ink& ink, const Json& mates) {
   if (const auto freed = mates.find("freed"); freed != mates.end() && freed->is_object())
     line += "; " + outside + " " + text(*freed, "label") + " is free";
   return line + ink(Tone::quiet, "  #" + text(mates, "seq"));
+}
+
+std::string setup_line(const Ink& ink, const Json& setup) {
+  const auto what = text(setup, "setup");
+  return inked(ink, {"*", "set up", Tone::plain}) + text(setup, "feature") + (what.empty() ? "" : ": " + what) +
+         ink(Tone::quiet, "  #" + text(setup, "seq"));
+}
+
+std::string send_line(const Ink& ink, const Json& sent, std::optional<Unit> unit) {
+  std::string line = inked(ink, {"*", "sent", Tone::plain}) + joined(texts(sent, "features")) + " to " + text(sent, "to") + ": " + text(sent, "ask");
+  const Unit shown = unit.value_or(Unit::mm);
+  if (const auto size = length(sent, "size_mm")) line += ", " + with_unit(*size, shown);
+  if (const auto within = length(sent, "within_mm"); within && *within > Length()) line += " within " + with_unit(*within, shown);
+  return line + ink(Tone::quiet, "  #" + text(sent, "seq"));
+}
+
+std::string receive_line(const Ink& ink, const Json& received) {
+  return inked(ink, {"*", "back", Tone::plain}) + joined(texts(received, "features")) + ink(Tone::quiet, "  #" + text(received, "seq"));
 }
 
 std::string alert_line(const Ink& ink, const Json& alert) {

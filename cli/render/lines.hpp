@@ -22,6 +22,11 @@ std::string decision_line(const Ink& ink, const Json& decision);
 std::string install_line(const Ink& ink, const Json& install);
 /// "* mated      piston_clearance: bore 1 with piston 2; bore 2 has no mate now; piston 1 is free  #92"
 std::string mate_line(const Ink& ink, const Json& mates);
+/// "* set up    bore: torque plates fitted  #93"
+std::string setup_line(const Ink& ink, const Json& setup);
+/// "* sent      main_journal to the grinder: grind, 2.2385 in within 0.0002 in  #94"
+std::string send_line(const Ink& ink, const Json& sent, std::optional<Unit> unit);
+std::string receive_line(const Ink& ink, const Json& received);
 std::string alert_line(const Ink& ink, const Json& alert);
 
 /// "piston at 23.5, gauge at 22, within 1 K"

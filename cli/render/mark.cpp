@@ -15,6 +15,7 @@ Mark verdict_mark(const std::string& verdict) {
 Mark state_mark(const std::string& state) {
   if (state == "kept") return {"+", state, Tone::good};
   if (state == "suspect") return {"?", state, Tone::bad};
+  if (state == "claimed") return {"\"", state, Tone::quiet};
   return {"x", state, Tone::quiet};
 }
 

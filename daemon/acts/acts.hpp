@@ -21,6 +21,14 @@ Decided make_decision(Draft&, const Json& params);
 Decided install_part(Draft&, const Json& params);
 Decided mate_parts(Draft&, const Json& params);
 
+// shop.cpp
+Decided setup_done(Draft&, const Json& params);
+Decided send_parts(Draft&, const Json& params);
+Decided receive_parts(Draft&, const Json& params);
+
+// imports.cpp
+Decided import_table(Draft&, const Json& params);
+
 // operators.cpp
 Decided operator_add(Draft&, const Json& params);
 Decided operator_use(Draft&, const Json& params);
@@ -43,7 +51,6 @@ Decided master_correct(Draft&, const Json& params);
 Decided gauge_calibrate(Draft&, const Json& params);
 Decided gauge_doubt(Draft&, const Json& params);
 
-
 // places.cpp
 Decided at(Draft&, const Json& params);
 Decided at_common(Draft&, const Json& params);
@@ -59,6 +66,8 @@ Decided pedal_drop(Draft&, const Json& params);
 Decided take(Draft&, const Json& params);
 // by_hand.cpp
 Decided enter(Draft&, const Json& params);
+/// Yes to the check that stands.
+Decided answer_yes(Draft&, const Json& params);
 
 // studies.cpp
 Decided study_plan(Draft&, const Json& params);
@@ -68,6 +77,7 @@ Decided temperature(Draft&, const Json& params);
 
 // notes.cpp
 Decided add_note(Draft&, const Json& params);
+Decided attach_file(Draft&, const Json& params);
 
 // corrections.cpp
 Decided undo(Draft&, const Json& params);

@@ -18,23 +18,40 @@ bool is_check(const Bench& bench, const Standing& standing) {
          bench.engines.at(*standing.engine).spec->find(standing.place->feature)->kind == Kind::check;
 }
 
+Json answer_of(const Engine& engine, const Place& place, const std::string& word, const std::optional<std::string>& note) {
+  return {{"feature", place.feature}, {"index", place.index}, {"answer", word}, {"note", or_null(note)},
+          {"label", engine.spec->find(place.feature)->labels.at(static_cast<std::size_t>(place.index - 1))}};
+}
+
+void append_answer(Draft& draft, const Engine& engine, const Place& place, Json answer, std::int64_t standing) {
+  answer.update({{"engine", engine.name}, {"spec", engine.spec_seq}, {"place", standing}, {"stage", stage_of(engine, place.feature).name}});
+  draft.append("answer", std::move(answer));
+}
+
+/// The places of the same check that nobody has answered yet.
+std::vector<Place> unanswered(const Engine& engine, const Place& place) {
+  std::vector<Place> places;
+  for (int index = 1; index <= engine.spec->find(place.feature)->count(); ++index)
+    if (index != place.index && !engine.answers.contains({place.feature, index})) places.push_back({place.feature, index, "", ""});
+  return places;
+}
+
+/// With `rest` the same answer goes for every index of this check that has none yet.
 Decided enter_answer(Draft& draft, const std::string& word, const std::optional<std::string>& note, const Standing standing,
-                     const std::optional<std::string>& gauge) {
+                     const std::optional<std::string>& gauge, bool rest) {
   if (word != "yes" && word != "no" && word != "later")
     return refuse("answer", "`" + word + "` is no answer to a check", "enter yes, no or later");
   if (standing.engine == std::nullopt || !is_check(draft.bench(), standing))
     return refuse("answer", "the place is no check", "choose one: `tenth at FEATURE`");
   const Engine& engine = draft.bench().engines.at(*standing.engine);
   const Place place = *standing.place;
-  const Stage& stage = stage_of(engine, place.feature);
-  const Json answer = {{"feature", place.feature}, {"index", place.index}, {"answer", word}, {"note", or_null(note)},
-                       {"label", engine.spec->find(place.feature)->labels.at(static_cast<std::size_t>(place.index - 1))}};
-  Json body = answer;
-  body.update({{"engine", engine.name}, {"spec", engine.spec_seq}, {"place", standing.seq}, {"stage", stage.name}});
-  draft.append("answer", std::move(body));
+  const Json answer = answer_of(engine, place, word, note);
+  const auto others = rest ? unanswered(engine, place) : std::vector<Place>();
+  append_answer(draft, engine, place, answer, standing.seq);
+  for (const Place& other : others) append_answer(draft, engine, other, answer_of(engine, other, word, note), standing.seq);
   advance(draft, gauge, *standing.engine, place);
-  return [answer, gauge](const View& view) {
-    return Json{{"answer", answer}, {"place", place_event(view.bench, own_or_common(view.bench, gauge))}};
+  return [answer, gauge, rest = others.size()](const View& view) {
+    return Json{{"answer", answer}, {"rest", rest}, {"place", place_event(view.bench, own_or_common(view.bench, gauge))}};
   };
 }
 
@@ -73,7 +90,9 @@ Decided enter(Draft& draft, const Json& object) {
   TENTH_TRY(const std::optional<std::string> note, params.maybe_text("note"));
   const Standing standing = standing_of(draft.bench(), gauge);
   const bool word = typed == "yes" || typed == "no" || typed == "later";
-  if (word || is_check(draft.bench(), standing)) return enter_answer(draft, typed, note, standing, gauge);
+  TENTH_TRY(const bool rest, params.flag("rest"));
+  if (word || is_check(draft.bench(), standing)) return enter_answer(draft, typed, note, standing, gauge, rest);
+  if (rest) return refuse("rest", "a value is that of one place", "--rest goes with yes, no or later at a check");
   TENTH_TRY(const std::optional<Unit> bare, params.unit(spec_unit(draft.bench(), standing)));
   TENTH_TRY(const Length value, parse_length(typed, bare));
   if (!again) return wrong_words("again", "a value entered by hand is typed twice", "add --again VALUE");
@@ -96,6 +115,10 @@ Decided enter(Draft& draft, const Json& object) {
     Json json = reading_json(reading, reading.state == State::kept, false);
     return Json{{"reading", std::move(json)}, {"place", place_event(view.bench, own_or_common(view.bench, gauge))}};
   };
+}
+
+Decided answer_yes(Draft& draft, const Json&) {
+  return enter(draft, {{"value", "yes"}});
 }
 
 }  // namespace tenth

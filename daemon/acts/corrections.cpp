@@ -112,11 +112,15 @@ Decided keep_readings(Draft& draft, const Json& object) {
   TENTH_TRY(std::vector<const Reading*> readings, readings_of(draft.bench(), run));
   std::erase_if(readings, [](const Reading* reading) { return reading->state == State::kept; });
   if (readings.empty()) return refuse("kept", "that is kept already", "nothing is left to do");
-  for (const Reading* reading : readings)
+  for (const Reading* reading : readings) {
+    if (!reading->claimed_by.empty())
+      return refuse("claimed", "reading " + std::to_string(reading->seq) + " is a claim of " + reading->claimed_by + ": it is shown, never judged",
+                    "measure the place yourself");
     for (const Doubt doubt : reading->doubts)
       if (cannot_keep(doubt))
         return refuse("cannot_keep", "reading " + std::to_string(reading->seq) + " cannot be kept: " + std::string(name(doubt)),
                       "move it to its place, or set the gauge and measure again");
+  }
   const auto seqs = seqs_of(readings);
   append_by_engine(draft, "keep", seqs, {{"reason", run.reason}});
   for (const std::int64_t seq : seqs) {
@@ -146,19 +150,20 @@ std::vector<Doubt> doubts_moved(const Bench& bench, const Engine& engine, const 
   std::vector<Doubt> doubts =
       doubts_at(engine, place, gauge == bench.gauges.end() ? Measures::any : gauge->second.measures, reading.size);
   for (const Doubt doubt : reading.doubts)
-    if (doubt == Doubt::no_setting || doubt == Doubt::setting_old || doubt == Doubt::unit || doubt >= Doubt::too_soon)
+    if (doubt == Doubt::no_setting || doubt == Doubt::setting_old || doubt == Doubt::unit || (doubt >= Doubt::too_soon && doubt != Doubt::away))
       doubts.push_back(doubt);
   return doubts;
 }
 
 Json move_json(const Bench& bench, const Engine& engine, const Reading& reading, const Place& place) {
-  const std::vector<Doubt> doubts = doubts_moved(bench, engine, reading, place);
+  const bool claimed = reading.state == State::claimed;
+  const std::vector<Doubt> doubts = claimed ? std::vector<Doubt>() : doubts_moved(bench, engine, reading, place);
   const Stage& stage = stage_of(engine, place.feature);
   Json move = {{"seq", reading.seq}, {"stage", stage.name}, {"doubts", Json::array()}};
   put_place(move, place);
   move["stage_entry"] = stage.entry != 0 ? Json(stage.entry) : Json(nullptr);
   move["label"] = engine.spec->find(place.feature)->labels.at(static_cast<std::size_t>(place.index - 1));
-  move["state"] = name(doubts.empty() ? State::kept : State::suspect);
+  move["state"] = name(claimed ? State::claimed : doubts.empty() ? State::kept : State::suspect);
   for (const Doubt doubt : doubts) move["doubts"].push_back(name(doubt));
   return move;
 }

@@ -105,6 +105,7 @@ std::vector<Doubt> doubts_at(const Engine& engine, const Place& place, Measures 
   const Feature& feature = *engine.spec->find(place.feature);
   std::vector<Doubt> doubts;
   if (!fits_kind(measures, feature.kind)) doubts.push_back(Doubt::wrong_kind);
+  if (is_away(engine, place.feature)) doubts.push_back(Doubt::away);
   if (!size || feature.kind == Kind::check) return doubts;
   const auto kept = kept_at(engine, place);
   for (const Doubt doubt : doubts_of_size(feature, *size, kept.empty() ? std::nullopt : kept.back()->size))

@@ -11,12 +11,12 @@ namespace tenth {
 
 namespace {
 
-constexpr std::array<std::string_view, 4> kActs = {"take", "next", "back", "undo"};
+constexpr std::array<std::string_view, 5> kActs = {"take", "next", "back", "undo", "yes"};
 
 Result<std::optional<std::string>> act_named(const Params& params, const char* key) {
   TENTH_TRY(const std::optional<std::string> word, params.maybe_text(key));
   if (word && std::find(kActs.begin(), kActs.end(), *word) == kActs.end())
-    return wrong_words("act", "a pedal cannot `" + *word + "`", "take, next, back or undo");
+    return wrong_words("act", "a pedal cannot `" + *word + "`", "take, next, back, undo or yes");
   return word;
 }
 

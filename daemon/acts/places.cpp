@@ -36,6 +36,7 @@ Result<RoundAsk> round_ask(const Json& object) {
   const Params params(object);
   RoundAsk ask;
   TENTH_TRY(ask.features, params.texts("features"));
+  if (ask.features == std::vector<std::string>{"all"}) ask.features.clear();
   TENTH_TRY(const std::optional<std::string> by, params.maybe_text("by"));
   TENTH_TRY(const std::optional<std::string> from, params.maybe_text("from"));
   TENTH_TRY(ask.again, params.flag("again"));

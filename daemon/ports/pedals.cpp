@@ -31,6 +31,7 @@ Desk::Act act_of(const std::string& word) {
   if (word == "next") return round_next;
   if (word == "back") return round_back;
   if (word == "undo") return undo;
+  if (word == "yes") return answer_yes;
   return take;
 }
 

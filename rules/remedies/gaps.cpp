@@ -2,6 +2,7 @@
 
 #include "rules/remedies/offer.hpp"
 #include "rules/remedies/words.hpp"
+#include "rules/ring.hpp"
 
 namespace tenth {
 namespace {
@@ -59,16 +60,10 @@ class Gaps {
   }
 
  private:
-  Length middle() const {
-    const Limits& limits = feature_.limits;
-    if (!limits.lower || !limits.upper) return limits.lower ? *limits.lower : *limits.upper;
-    return mean(std::vector{*limits.lower, *limits.upper});
-  }
-
   /// How much to file off; none where that cannot help.
   std::optional<Length> wanted(const FeatureResult& gap) {
     if (!is_bad(gap.verdict) || gap.missing > 0) return std::nullopt;
-    const Length growth = middle() - *gap.mean;
+    const Length growth = gap_aim(feature_) - *gap.mean;
     if (feature_.limits.upper && *gap.max > *feature_.limits.upper) {
       obstruct(gap, "it is " + past(*gap.max - *feature_.limits.upper) +
                         " over its upper limit, and a gap cannot be closed: only another part helps");
@@ -101,7 +96,7 @@ class Gaps {
       const bool low = feature_.limits.lower && part.size < *feature_.limits.lower;
       const bool high = feature_.limits.upper && part.size > *feature_.limits.upper;
       if (!here || low || high) continue;
-      if (best == nullptr || (part.size - middle()).magnitude() < (best->size - middle()).magnitude()) best = &part;
+      if (best == nullptr || (part.size - gap_aim(feature_)).magnitude() < (best->size - gap_aim(feature_)).magnitude()) best = &part;
     }
     return best;
   }
@@ -112,7 +107,7 @@ class Gaps {
       const FeatureResult gap = judge_feature(engine_, counts, feature_, before.index);
       remedy.after.push_back({gap.index, gap.min, gap.mean, gap.max, gap.uncertainty, gap.verdict});
       remedy.in += gap.verdict == Verdict::in ? 1 : 0;
-      if (gap.mean) remedy.off_target = remedy.off_target + (*gap.mean - middle()).magnitude();
+      if (gap.mean) remedy.off_target = remedy.off_target + (*gap.mean - gap_aim(feature_)).magnitude();
     }
     remedy.of = feature_.count();
     remedy.enough = remedy.in == remedy.of;

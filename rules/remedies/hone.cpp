@@ -3,6 +3,7 @@
 #include "rules/figure.hpp"
 #include "rules/remedies/offer.hpp"
 #include "rules/remedies/words.hpp"
+#include "rules/ring.hpp"
 
 namespace tenth {
 namespace {
@@ -75,8 +76,7 @@ std::optional<Offer> hone(const Setup& setup, const Stock& stock, Obstacles& obs
   remedy.feature = found->feature;
   const Unit unit = setup.engine->spec->unit;
   remedy.text = words_of_cutting(remedy, "hone", unit);
-  // A ring's gap is part of a circumference: 355/113 is pi to seven digits, more than a gap is ever measured to.
-  const Length opens = Length::from_pm(divide_rounded(largest.pm() * 355, 113));
+  const Length opens = gap_growth(largest);
   remedy.cautions = {
       "a bore that grows opens its ring gaps by pi x the growth: here by up to " + both_units(opens, unit),
       "hone in steps, and measure when the block is cold again"};

@@ -36,6 +36,9 @@ void forget(Engine& engine, const Spec& before) {
     const Feature* const feature = now.find(item.first.first);
     return feature == nullptr || item.first.second > feature->count();
   };
+  const auto nameless = [&](const auto& item) { return now.find(item.first) == nullptr; };
+  std::erase_if(engine.sent, nameless);
+  std::erase_if(engine.set_up, nameless);
   std::erase_if(engine.installed, gone);
   std::erase_if(engine.replaced, gone);
 }

@@ -65,6 +65,14 @@ void apply_note(Bench&, const Entry&);
 void apply_decide(Bench&, const Entry&);
 void apply_install(Bench&, const Entry&);
 void apply_mate(Bench&, const Entry&);
+void apply_attach(Bench&, const Entry&);
+void apply_import(Bench&, const Entry&);
+
+// fold_shop.cpp
+void apply_setup(Bench&, const Entry&);
+void apply_send(Bench&, const Entry&);
+void apply_receive(Bench&, const Entry&);
+
 /// Keeps a choice for the record: what was chosen, in plain words, and from the body why and by whom.
 void note_choice(Bench&, const Entry&, std::string text);
 

@@ -113,6 +113,9 @@ void apply_reading(Bench& bench, const Entry& entry) {
   reading.setting = seq_at(body, "setting");
   reading.calibration = seq_at(body, "calibration");
   reading.overdue = body.value("overdue", false);
+  reading.import = seq_at(body, "import");
+  reading.measured_at = text_at(body, "measured_at").value_or("");
+  reading.claimed_by = text_at(body, "claimed_by").value_or("");
   take_from_gauge(bench, reading);
   reading.spread = length_at(body, "spread_pm");
   if (const auto passes = seq_at(body, "passes")) reading.passes = static_cast<int>(*passes);

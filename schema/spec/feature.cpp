@@ -157,7 +157,7 @@ void read_measured(Keys& keys, Feature& feature) {
 
 void read_check(Keys& keys, Feature& feature) {
   for (const char* key : {"size", "limits", "min", "max", "levels", "axes", "out_of_round", "taper", "out_of_round_by",
-                          "taper_by", "shape", "window", "repeat", "fastest", "presses"})
+                          "taper_by", "shape", "window", "repeat", "fastest", "presses", "setup", "fitted_in"})
     if (keys.has(key))
       keys.wrong(key, "is a check and has no " + std::string(key), "leave it out: a check is answered yes or no");
   if (keys.has("before")) feature.before = keys.names("before");
@@ -170,7 +170,7 @@ Feature read_feature(TomlText& text, const Layout& layout, const Group& group) {
             {"count", "kind",         "size",    "limits",          "min",      "max",    "levels",
              "axes",  "out_of_round", "taper",   "out_of_round_by", "taper_by", "window", "repeat",
              "where", "fastest",      "presses", "material",        "source",   "labels", "before",
-             "shape"});
+             "shape", "setup", "fitted_in"});
   Feature feature;
   feature.name = group.name;
   check_plain(text, group);
@@ -179,6 +179,10 @@ Feature read_feature(TomlText& text, const Layout& layout, const Group& group) {
   feature.where = keys.words("where");
   feature.material = keys.words("material");
   feature.source = keys.words("source");
+  feature.setup = keys.words("setup");
+  feature.fitted_in = keys.words("fitted_in");
+  if (!feature.fitted_in.empty() && feature.kind != Kind::gap && feature.kind != Kind::check)
+    keys.wrong("fitted_in", "fitted_in is for gaps only", "leave it out, or write kind = \"gap\"");
   if (feature.kind == Kind::check)
     read_check(keys, feature);
   else
@@ -186,10 +190,16 @@ Feature read_feature(TomlText& text, const Layout& layout, const Group& group) {
   return feature;
 }
 
-void check_before(TomlText& text, const Spec& spec, const Group& group, const Feature& check) {
-  for (std::size_t i = 0; i < check.before.size(); ++i)
+void check_named(TomlText& text, const Spec& spec, const Group& group, const Feature& feature) {
+  for (std::size_t i = 0; i < feature.before.size(); ++i)
     measured_feature(text, spec, *group.table->get_as<toml::array>("before")->get(i), group.title + " before",
-                     check.before[i]);
+                     feature.before[i]);
+  if (feature.fitted_in.empty()) return;
+  const toml::node& where = *group.table->get("fitted_in");
+  const Feature* const bore = measured_feature(text, spec, where, group.title + " fitted_in", feature.fitted_in);
+  if (bore != nullptr && (bore->kind != Kind::inside || bore->count() != feature.count()))
+    text.wrong(where, group.title + " fitted_in: there is not one " + quoted(bore->name) + " of kind inside for each gap",
+               "name the bores that the rings run in");
 }
 
 }  // namespace tenth::spec_file

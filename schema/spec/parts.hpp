@@ -13,8 +13,9 @@ inline constexpr int kMostParts = 200;
 Layout read_layout(TomlText& text, const toml::table& table);
 Feature read_feature(TomlText& text, const Layout& layout, const Group& group);
 
-/// The features that a check comes before must be there; so this is read when all are known.
-void check_before(TomlText& text, const Spec& spec, const Group& group, const Feature& check);
+/// The features that a check comes before, and the bore that a gap is measured in, must be there; so this is read when
+/// all are known.
+void check_named(TomlText& text, const Spec& spec, const Group& group, const Feature& feature);
 
 /// A fit with its couples.
 Fit read_fit(TomlText& text, const Spec& spec, const Group& group);

@@ -48,7 +48,7 @@ void read_features(TomlText& text, const toml::table* table, Spec& spec) {
       return;
     }
   }
-  for (std::size_t i = 0; i < groups.size(); ++i) check_before(text, spec, groups[i], spec.features[i]);
+  for (std::size_t i = 0; i < groups.size(); ++i) check_named(text, spec, groups[i], spec.features[i]);
 }
 
 Spec read_spec(TomlText& text, const toml::table& root) {

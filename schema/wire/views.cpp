@@ -1,6 +1,7 @@
 #include "schema/wire/views.hpp"
 
 #include "rules/outlying.hpp"
+#include "rules/returned.hpp"
 #include "schema/wire/number_json.hpp"
 
 #include <cmath>
@@ -55,29 +56,6 @@ Json shape_json(const FeatureResult& result) {
           {"belly_mm", found ? mm(found->belly) : Json(nullptr)}};
 }
 
-Json feature_json(const FeatureResult& result) {
-  return {{"feature", result.feature},
-          {"index", result.index},
-          {"label", result.label},
-          {"stage", text_or_null(result.stage)},
-          {"carried", result.carried},
-          {"corrected", result.corrected},
-          {"mean_mm", mm(result.mean)},
-          {"min_mm", mm(result.min)},
-          {"max_mm", mm(result.max)},
-          {"out_of_round_mm", mm(result.out_of_round)},
-          {"out_of_round_by", name(result.out_of_round_by)},
-          {"out_of_round_method", result.out_of_round ? Json("two-point") : Json(nullptr)},
-          {"taper_mm", mm(result.taper)},
-          {"taper_by", name(result.taper_by)},
-          {"shape", shape_json(result)},
-          {"readings", result.readings},
-          {"missing", result.missing},
-          {"uncertainty_mm", mm(result.uncertainty)},
-          {"verdict", name_or_null(result.verdict)},
-          {"reasons", array_of(result.reasons, reason_json)}};
-}
-
 void add_place(Json& json, const std::optional<Place>& place, const std::string& label) {
   json["feature"] = place ? Json(place->feature) : Json(nullptr);
   json["index"] = place ? Json(place->index) : Json(nullptr);
@@ -113,7 +91,60 @@ Json check_json(const CheckResult& result) {
           {"verdict", name_or_null(result.verdict)}};
 }
 
+/// Readings that count and that no good check of their gauge has confirmed.
+Json unconfirmed_json(const Engine& engine) {
+  Json array = Json::array();
+  for (const auto& [gauge, readings] : unconfirmed(engine)) array.push_back({{"gauge", gauge}, {"readings", readings}});
+  return array;
+}
+
+Json away_json(const Engine& engine) {
+  Json array = Json::array();
+  for (const auto& [feature, sent] : engine.sent)
+    if (!sent.received)
+      array.push_back({{"feature", feature}, {"to", sent.to}, {"ask", sent.ask}, {"since", sent.time},
+                       {"size_mm", sent.size ? mm(sent.size->size) : Json(nullptr)},
+                       {"within_mm", sent.size ? mm(sent.size->within) : Json(nullptr)}});
+  return array;
+}
+
+Json returned_json(const Returned& part) {
+  return {{"feature", part.feature},
+          {"index", part.index},
+          {"label", part.label},
+          {"from", part.to},
+          {"asked_mm", mm(part.asked.size)},
+          {"within_mm", mm(part.asked.within)},
+          {"min_mm", mm(part.min)},
+          {"max_mm", mm(part.max)},
+          {"uncertainty_mm", mm(part.uncertainty)},
+          {"verdict", name(part.verdict)}};
+}
+
 }  // namespace
+
+Json feature_json(const FeatureResult& result) {
+  return {{"feature", result.feature},
+          {"index", result.index},
+          {"label", result.label},
+          {"stage", text_or_null(result.stage)},
+          {"carried", result.carried},
+          {"corrected", result.corrected},
+          {"mean_mm", mm(result.mean)},
+          {"min_mm", mm(result.min)},
+          {"max_mm", mm(result.max)},
+          {"out_of_round_mm", mm(result.out_of_round)},
+          {"out_of_round_by", name(result.out_of_round_by)},
+          {"out_of_round_method", result.out_of_round ? Json("two-point") : Json(nullptr)},
+          {"taper_mm", mm(result.taper)},
+          {"taper_by", name(result.taper_by)},
+          {"shape", shape_json(result)},
+          {"readings", result.readings},
+          {"missing", result.missing},
+          {"uncertainty_mm", mm(result.uncertainty)},
+          {"verdict", name_or_null(result.verdict)},
+          {"reasons", array_of(result.reasons, reason_json)}};
+}
 
 Json fit_json(const FitResult& result) {
   return {{"fit", result.fit},
@@ -161,7 +192,9 @@ Json reading_json(const Reading& reading, bool counts, bool carried) {
                {"overdue", reading.overdue},
                {"carried", carried},
                {"spread_mm", mm(reading.spread)},
-               {"passes", or_null(reading.passes)}};
+               {"passes", or_null(reading.passes)},
+               {"claimed_by", text_or_null(reading.claimed_by)},
+               {"measured_at", text_or_null(reading.measured_at)}};
   add_place(json, reading.place, reading.label);
   return json;
 }
@@ -190,7 +223,11 @@ Json report_json(const Report& report) {
 }
 
 Json check_document(const Engine& engine) {
-  Json json = report_json(judge(engine));
+  const Report report = judge(engine);
+  Json json = report_json(report);
+  json["unconfirmed"] = unconfirmed_json(engine);
+  json["away"] = away_json(engine);
+  json["returned"] = array_of(returned(engine, report.counts), returned_json);
   json["outliers"] = array_of(outlying(engine), outlying_json);
   json["title"] = engine.spec->title;
   json["unit"] = name(engine.spec->unit);
@@ -219,7 +256,7 @@ const std::vector<std::string>& reading_keys() {
       "seq",    "time",   "engine",   "feature",    "index",       "level",  "axis",    "operator", "gauge", "raw",
       "text",   "unit",   "value_mm", "size_mm",    "size_20c_mm", "state",  "hash",    "label",    "stage", "counts",
       "doubts", "reason", "source",   "moved_from", "setting",     "closed", "overdue", "carried",
-      "spread_mm", "passes"};
+      "spread_mm", "passes", "claimed_by", "measured_at"};
   return keys;
 }
 

@@ -13,6 +13,7 @@ namespace tenth {
 Json reading_json(const Reading& reading, bool counts, bool carried);
 /// The readings of an engine by seq with `counts` set; only those that count unless `all`.
 Json readings_json(const Engine& engine, bool all);
+Json feature_json(const FeatureResult& result);
 Json fit_json(const FitResult& result);
 Json report_json(const Report& report);
 /// The report on an engine as `check` and the record give it: judged now, with the title and the unit of its spec.

@@ -32,7 +32,7 @@ TEST(ReadingKeys, StandInTheOrderOfTheDictionary) {
       "seq",    "time",   "engine",   "feature",    "index",       "level",  "axis",    "operator", "gauge", "raw",
       "text",   "unit",   "value_mm", "size_mm",    "size_20c_mm", "state",  "hash",    "label",    "stage", "counts",
       "doubts", "reason", "source",   "moved_from", "setting",     "closed", "overdue", "carried",
-      "spread_mm", "passes"};
+      "spread_mm", "passes", "claimed_by", "measured_at"};
   EXPECT_EQ(reading_keys(), dictionary);
 }
 

@@ -62,6 +62,8 @@ std::string doubt_words(Doubt doubt) {
       return "pressed twice";
     case Doubt::damaged:
       return "the frame was damaged";
+    case Doubt::away:
+      return "the part was at another shop";
     case Doubt::overdue:
       return "the gauge was overdue for calibration";
     case Doubt::drift:

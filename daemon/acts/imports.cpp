@@ -1,0 +1,128 @@
+#include <algorithm>
+
+#include "daemon/acts/acts.hpp"
+#include "daemon/acts/intake.hpp"
+#include "daemon/acts/lookup.hpp"
+#include "daemon/params.hpp"
+#include "rules/figure.hpp"
+#include "schema/import/import_file.hpp"
+#include "schema/json/escape.hpp"
+#include "schema/ledger/place_json.hpp"
+#include "schema/store/hash.hpp"
+
+namespace tenth {
+namespace {
+
+Json text_or_null(const std::string& text) {
+  return text.empty() ? Json(nullptr) : Json(text);
+}
+
+/// Of a claim nothing is doubted: it is not judged. Nobody could have measured a part here while it was away.
+std::vector<Doubt> doubts_of(const Draft& draft, const Engine& engine, const ImportRow& row, bool claimed) {
+  if (claimed) return {};
+  const auto gauge = draft.bench().gauges.find(row.gauge);
+  auto doubts = doubts_at(engine, row.place,
+                          gauge == draft.bench().gauges.end() ? Measures::any : gauge->second.measures, row.value);
+  std::erase(doubts, Doubt::away);
+  return doubts;
+}
+
+Json who_of(const Draft& draft, const ImportRow& row) {
+  const auto gauge = draft.bench().gauges.find(row.gauge);
+  const auto known = draft.bench().operators.find(row.operator_name);
+  return {{"operator", text_or_null(row.operator_name)},
+          {"operator_entry", known != draft.bench().operators.end() ? Json(known->second.entry) : Json(nullptr)},
+          {"gauge", text_or_null(row.gauge)},
+          {"gauge_entry", gauge != draft.bench().gauges.end() ? Json(gauge->second.entry) : Json(nullptr)}};
+}
+
+/// A row as a reading: what nobody knows of it is null.
+Json reading_body(const Draft& draft, const Engine& engine, const ImportRow& row,
+                  const std::optional<std::string>& claimed_by) {
+  const auto doubts = doubts_of(draft, engine, row, claimed_by.has_value());
+  const Stage& stage = stage_of(engine, row.place.feature);
+  Json body = {{"raw", escape_bytes(row.text)},
+               {"text", row.text},
+               {"unit", name(row.unit)},
+               {"value_pm", row.value.pm()},
+               {"size_pm", row.value.pm()},
+               {"size_20c_pm", nullptr},
+               {"source", name(Source::imported)},
+               {"reason", nullptr},
+               {"moved_from", nullptr},
+               {"closed", false},
+               {"overdue", false},
+               {"dropped", 0},
+               {"spread_pm", nullptr},
+               {"passes", nullptr},
+               {"setting", nullptr},
+               {"calibration", nullptr},
+               {"place", nullptr},
+               {"temperature", nullptr},
+               {"profile", nullptr},
+               {"engine", engine.name},
+               {"spec", engine.spec_seq},
+               {"stage", stage.name},
+               {"program", "tenthd " TENTH_VERSION}};
+  body.update({{"label", label_of(*engine.spec->find(row.place.feature), row.place.index)},
+               {"stage_entry", stage.entry != 0 ? Json(stage.entry) : Json(nullptr)},
+               {"measured_at", text_or_null(row.time)},
+               {"note", text_or_null(row.note)},
+               {"claimed_by", or_null(claimed_by)}});
+  body.update(who_of(draft, row));
+  put_place(body, row.place);
+  body["state"] = name(claimed_by ? State::claimed : doubts.empty() ? State::kept : State::suspect);
+  body["doubts"] = Json::array();
+  for (const Doubt doubt : doubts) body["doubts"].push_back(name(doubt));
+  return body;
+}
+
+Json row_json(const Engine& engine, const ImportRow& row) {
+  return {{"line", row.line},
+          {"place", slashed(row.place, *engine.spec)},
+          {"size_mm", mm(row.value)},
+          {"unit", name(row.unit)}};
+}
+
+}  // namespace
+
+/// With `preview` the table is read and nothing is stored.
+Decided import_table(Draft& draft, const Json& object) {
+  const Params params(object);
+  TENTH_TRY(const std::string file, params.text("file"));
+  TENTH_TRY(const std::string text, params.text("text"));
+  TENTH_TRY(const std::optional<std::string> claimed_by, params.maybe_text("claimed_by"));
+  TENTH_TRY(const bool preview, params.flag("preview"));
+  TENTH_TRY(const Engine* const found, engine_or_used(draft.bench(), std::nullopt));
+  TENTH_TRY(const std::optional<Unit> bare, params.unit(found->spec->unit));
+  TENTH_TRY(const std::vector<ImportRow> rows, read_import(text, file, *found->spec, *bare));
+  const Engine& engine = *found;
+  Json answer = {
+      {"engine", engine.name}, {"file", file},      {"sha256", hex(sha256(text))}, {"claimed_by", or_null(claimed_by)},
+      {"rows", Json::array()}, {"import", nullptr}, {"seqs", Json::array()}};
+  for (const ImportRow& row : rows) answer["rows"].push_back(row_json(engine, row));
+  if (!preview) {
+    const std::int64_t import = draft.append("import", {{"engine", engine.name},
+                                                        {"spec", engine.spec_seq},
+                                                        {"file", file},
+                                                        {"sha256", answer["sha256"]},
+                                                        {"rows", rows.size()},
+                                                        {"claimed_by", or_null(claimed_by)}});
+    answer["import"] = import;
+    for (const ImportRow& row : rows) {
+      Json body = reading_body(draft, engine, row, claimed_by);
+      body["import"] = import;
+      answer["seqs"].push_back(draft.append("reading", std::move(body)));
+    }
+  }
+  return [answer](const View& view) {
+    Json told = answer;
+    std::map<std::string, int> states = {{"kept", 0}, {"suspect", 0}, {"claimed", 0}};
+    for (const Json& seq : answer["seqs"])
+      ++states[std::string(name(find_reading(view.bench, seq.get<std::int64_t>())->state))];
+    for (const auto& [state, number] : states) told[state] = number;
+    return told;
+  };
+}
+
+}  // namespace tenth
