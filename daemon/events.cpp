@@ -7,6 +7,7 @@
 #include "daemon/gauge_view.hpp"
 #include "rules/couples.hpp"
 #include "rules/ring.hpp"
+#include "schema/json/time.hpp"
 #include "schema/ledger/fold_parts.hpp"
 #include "schema/wire/views.hpp"
 
@@ -34,13 +35,27 @@ std::optional<Length> to_file(const Feature& feature, const Reading& reading) {
   return gap_aim(feature) - *reading.size;
 }
 
+/// The reading just before of this gauge, at another place, where it shows the very same: it may be a second press of
+/// that one, which nobody can tell but the person who pressed.
+std::optional<std::int64_t> same_as(const Engine& engine, const Reading& reading) {
+  constexpr std::int64_t kSoon_us = 3'000'000;
+  const auto before = std::find_if(engine.readings.rbegin(), engine.readings.rend(), [&](const Reading& other) {
+    return other.gauge == reading.gauge && other.seq < reading.seq && other.state != State::voided;
+  });
+  if (!reading.gauge || before == engine.readings.rend() || before->raw != reading.raw || before->place == reading.place) return std::nullopt;
+  if (before->state != State::kept || before->place->feature != reading.place->feature) return std::nullopt;
+  const std::int64_t apart_us = wall_us_from(reading.time).value_or(0) - wall_us_from(before->time).value_or(0);
+  return apart_us <= kSoon_us ? std::optional(before->seq) : std::nullopt;
+}
+
 Events reading_events(const Bench& bench, const Entry& entry) {
   const Reading& reading = *find_reading(bench, entry.seq);
   Json event = reading_json(reading, false, false);
-  event.update({{"event", "reading"}, {"verdict", nullptr}, {"to_go_mm", nullptr}, {"to_file_mm", nullptr}});
+  event.update({{"event", "reading"}, {"verdict", nullptr}, {"to_go_mm", nullptr}, {"to_file_mm", nullptr}, {"same_as", nullptr}});
   if (reading.engine && reading.place) {
     const Engine& engine = bench.engines.at(*reading.engine);
     const CountingMap counts = counting(engine);
+    event["same_as"] = or_null(same_as(engine, reading));
     const auto here = counts.find(*reading.place);
     event["counts"] = here != counts.end() &&
                       std::find(here->second.seqs.begin(), here->second.seqs.end(), reading.seq) != here->second.seqs.end();

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "rules/plausible.hpp"
 #include "schema/json/local_day.hpp"
 #include "schema/json/time.hpp"
 #include "schema/ledger/place_json.hpp"
@@ -143,6 +144,18 @@ Json left_s(const Engine& engine, const Standing& standing, const std::optional<
   return std::max<std::int64_t>(0, *middle) * left / 1'000'000;
 }
 
+/// At the first place of a round: the gauges that it is walked with and that have no zero to measure from.
+Json to_set(const Bench& bench, const Standing& standing, const std::optional<std::string>& own) {
+  Json gauges = Json::array();
+  if (standing.at != 0 || !standing.place) return gauges;
+  const Kind kind = bench.engines.at(*standing.engine).spec->find(standing.place->feature)->kind;
+  for (const auto& [name, gauge] : bench.gauges) {
+    const bool walks = own ? name == *own : !bench.own.contains(name) && fits_kind(gauge.measures, kind);
+    if (walks && !gauge.dropped && (gauge.drifted || (gauge.reads == Reads::deviation && !gauge.setting))) gauges.push_back(name);
+  }
+  return gauges;
+}
+
 /// At the end of a round: the gauges whose readings of this engine no check has confirmed yet.
 Json to_recheck(const Engine& engine, const Standing& standing) {
   Json gauges = Json::array();
@@ -163,7 +176,7 @@ Json place_event(const Bench& bench, const std::optional<std::string>& gauge) {
   json["done"] = nullptr;
   json["of"] = nullptr;
   json["left_s"] = nullptr;
-  json["recheck"] = Json::array();
+  json["recheck"] = json["to_set"] = Json::array();
   if (standing.place && standing.engine) {
     const Feature* const feature = bench.engines.at(*standing.engine).spec->find(standing.place->feature);
     json["label"] = feature->labels.at(static_cast<std::size_t>(standing.place->index - 1));
@@ -179,6 +192,7 @@ Json place_event(const Bench& bench, const std::optional<std::string>& gauge) {
     const Engine& engine = bench.engines.at(*standing.engine);
     json["left_s"] = left_s(engine, standing, own ? gauge : std::nullopt);
     json["recheck"] = to_recheck(engine, standing);
+    json["to_set"] = to_set(bench, standing, own ? gauge : std::nullopt);
   }
   return json;
 }

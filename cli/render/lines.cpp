@@ -44,6 +44,8 @@ std::string place_line(const Ink& ink, const Json& place, std::size_t before) {
   if (of > 0) line += ", " + text(place, "done") + " of " + text(place, "of") + " done";
   if (const auto left = place.find("left_s"); left != place.end() && left->is_number())
     line += ", about " + duration(left->get<std::int64_t>()) + " left";
+  if (const auto gauges = texts(place, "to_set"); !gauges.empty())
+    line += "; first set " + joined(gauges) + ": 'tenth master " + gauges.front() + " SIZE'";
   if (const auto gauges = texts(place, "recheck"); !gauges.empty())
     line += "; unconfirmed until 'tenth recheck " + gauges.front() + "'" + (gauges.size() > 1 ? ", and " + joined({gauges.begin() + 1, gauges.end()}) : "");
   if (const auto turn = place.find("study"); turn != place.end() && turn->is_object())
@@ -70,7 +72,10 @@ std::string reading_line(const Ink& ink, const Json& reading, std::optional<Unit
   if (const auto doubts = texts(reading, "doubts"); !doubts.empty()) line += "  " + joined(doubts);
   if (const auto file = length(reading, "to_file_mm")) line += "  " + to_file_words(reading, *file, shown);
   if (const auto to_go = length(reading, "to_go_mm")) line += "  " + with_unit(*to_go, shown) + " to go";
-  return line + ink(Tone::quiet, "  #" + text(reading, "seq"));
+  line += ink(Tone::quiet, "  #" + text(reading, "seq"));
+  if (const auto before = reading.find("same_as"); before != reading.end() && before->is_number())
+    line += ink(Tone::look, "  as #" + before->dump() + " just before: pressed twice? 'tenth undo'");
+  return line;
 }
 
 std::string answer_line(const Ink& ink, const Json& answer) {

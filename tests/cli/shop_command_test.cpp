@@ -147,6 +147,12 @@ TEST(Place, TellsTheTimeLeftAndWhatIsToBeChecked) {
             "and mic\n");
 }
 
+TEST(Place, TellsWhatIsToBeSetFirst) {
+  FakeDaemon daemon;
+  daemon.answers("round", {{"feature", "bore"}, {"index", 1}, {"label", "1"}, {"done", 0}, {"of", 12}, {"to_set", {"dial"}}});
+  EXPECT_EQ(run_at(daemon, {"round", "bore"}).out, "> next       bore 1, 0 of 12 done; first set dial: 'tenth master dial SIZE'\n");
+}
+
 TEST(Enter, TellsWhatIsLeftToFile) {
   FakeDaemon daemon;
   const auto line = [&daemon](double left, const char* verdict) {

@@ -204,6 +204,32 @@ TEST_F(Shop, ARoundThatIsThroughAsksForTheCheckOfItsGauge) {
   EXPECT_EQ(report()["unconfirmed"], Json::array());
 }
 
+TEST_F(Shop, ARoundBeginsWithTheGaugeThatIsNotSet) {
+  bench.add_gauge("dial", {{"reads", "deviation"}, {"measures", "gap"}});
+  EXPECT_EQ(done(round_begin, {{"features", {"ring_gap"}}})["to_set"], Json::array({"dial"}));
+  EXPECT_EQ(done(round_begin, {{"features", {"bore"}}})["to_set"], Json::array());  // it measures no bores
+  EXPECT_EQ(done(round_begin, {{"features", {"bore"}}, {"gauge", "dial"}})["to_set"], Json::array({"dial"}));
+  done(master, {{"gauge", "dial"}, {"size", "0.35"}});
+  bench.press("dial", "0");
+  EXPECT_EQ(done(round_begin, {{"features", {"ring_gap"}}, {"gauge", "dial"}})["to_set"], Json::array());
+}
+
+TEST_F(Shop, TheSameNumberTwiceAtTwoPlacesIsAskedAbout) {
+  const auto same = [&](const std::string& number) {
+    bench.press("any", number);
+    const Pending& entry = bench.last.front();
+    return events_of(bench.bench, {entry.seq, entry.body, ""}).front()["same_as"];
+  };
+  done(round_begin, {{"features", {"bore"}}});
+  EXPECT_EQ(same("83.010"), nullptr);
+  const std::int64_t first = bench.last_reading().seq;
+  EXPECT_EQ(same("83.010"), first);
+  EXPECT_EQ(bench.last_reading().state, State::kept);  // asked, not guessed
+  EXPECT_EQ(same("83.011"), nullptr);
+  bench.pass(5);
+  EXPECT_EQ(same("83.011"), nullptr);  // time enough to move the gauge
+}
+
 TEST_F(Shop, AllIsAWordForEveryFeature) {
   EXPECT_EQ(done(round_begin, {{"features", {"all"}}})["of"], 8 + 2 + 3 + 2 + 1);
 }
