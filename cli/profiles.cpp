@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <ostream>
 
 #include "cli/files.hpp"
 
@@ -35,12 +36,25 @@ std::vector<ProfileFile> profile_files(const World& world) {
     std::vector<ProfileFile> here;
     std::error_code error;
     for (const auto& entry : fs::directory_iterator(folder, error))
-      if (entry.path().extension() == ".toml") here.push_back({entry.path().stem(), entry.path()});
+      if (entry.path().extension() == ".toml") here.push_back({entry.path().stem(), entry.path(), {}});
     std::sort(here.begin(), here.end(), [](const ProfileFile& a, const ProfileFile& b) { return a.name < b.name; });
     for (ProfileFile& each : here)
       if (std::none_of(files.begin(), files.end(), [&](const ProfileFile& other) { return other.name == each.name; }))
         files.push_back(std::move(each));
   }
+  return files;
+}
+
+std::vector<ProfileFile> readable_profiles(World& world) {
+  std::vector<ProfileFile> files = profile_files(world);
+  std::erase_if(files, [&world](ProfileFile& file) {
+    auto text = read_text(file.path, kMostBytes);
+    if (text)
+      file.text = std::move(*text);
+    else
+      world.err << "tenth: left out: " << text.error().message << '\n';
+    return !text;
+  });
   return files;
 }
 

@@ -188,7 +188,7 @@ Events setup_events(const Bench&, const Entry& entry) {
 }
 
 Events send_events(const Bench&, const Entry& entry) {
-  Json event = picked(entry, "send", {"engine", "features", "to", "ask"});
+  Json event = picked(entry, "send", {"engine", "features", "to", "ask", "unit"});
   event.update({{"seq", entry.seq}, {"size_mm", mm(length_at(entry.body, "size_pm"))}, {"within_mm", mm(length_at(entry.body, "within_pm"))}});
   return {event};
 }

@@ -160,6 +160,32 @@ std::string stage_now(const Bench& bench) {
   return newest.name;
 }
 
+std::string in_celsius(Warmth temperature) {
+  constexpr std::int64_t k20_ninths_uk = 20'000'000LL * 9;
+  return in_kelvins({temperature.ninths_uk + k20_ninths_uk});
+}
+
+/// How warm parts and gauge are, as told last; "" stands for the features not named.
+Json warmths_now(const View& view) {
+  Json list = Json::array();
+  for (const auto& [feature, entry] : view.bench.warmths.by_feature) {
+    const Told& told = view.bench.temperatures.at(entry);
+    const Temperatures& warm = told.temperatures;
+    list.push_back({{"feature", feature.empty() ? Json(nullptr) : Json(feature)},
+                    {"part", in_celsius(warm.part)},
+                    {"gauge", warm.gauge ? Json(in_celsius(*warm.gauge)) : Json(nullptr)},
+                    {"within", warm.within ? Json(in_kelvins(*warm.within)) : Json(nullptr)},
+                    {"age_s", (view.now.wall_us - wall_us_from(told.time).value_or(0)) / 1'000'000}});
+  }
+  return list;
+}
+
+std::int64_t suspects_of(const Bench& bench) {
+  if (!bench.engine) return 0;
+  const auto& readings = bench.engines.at(*bench.engine).readings;
+  return std::count_if(readings.begin(), readings.end(), [](const Reading& reading) { return reading.state == State::suspect; });
+}
+
 }  // namespace
 
 Result<Json> status(const View& view, const Json&) {
@@ -176,6 +202,8 @@ Result<Json> status(const View& view, const Json&) {
   for (const auto& [gauge, standing] : bench.own) json["places"].push_back(place_event(bench, gauge));
   for (const auto& [name, gauge] : bench.gauges)
     if (!gauge.dropped) json["gauges"].push_back(gauge_status_json(view, gauge));
+  json["temperature"] = warmths_now(view);
+  json["suspects"] = suspects_of(bench);
   json["alerts"] = std::count_if(bench.alerts.begin(), bench.alerts.end(),
                                  [](const Alert& alert) { return alert.state == AlertState::open; });
   return json;

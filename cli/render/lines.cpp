@@ -133,7 +133,7 @@ std::string setup_line(const Ink& ink, const Json& setup) {
 
 std::string send_line(const Ink& ink, const Json& sent, std::optional<Unit> unit) {
   std::string line = inked(ink, {"*", "sent", Tone::plain}) + joined(texts(sent, "features")) + " to " + text(sent, "to") + ": " + text(sent, "ask");
-  const Unit shown = unit.value_or(Unit::mm);
+  const Unit shown = unit.value_or(text(sent, "unit") == "in" ? Unit::in : Unit::mm);
   if (const auto size = length(sent, "size_mm")) line += ", " + with_unit(*size, shown);
   if (const auto within = length(sent, "within_mm"); within && *within > Length()) line += " within " + with_unit(*within, shown);
   return line + ink(Tone::quiet, "  #" + text(sent, "seq"));

@@ -74,6 +74,7 @@ Decided send_parts(Draft& draft, const Json& object) {
                {"features", features},
                {"to", to},
                {"ask", ask},
+               {"unit", name(engine->spec->unit)},
                {"size_mm", size ? mm(size->size) : Json(nullptr)},
                {"within_mm", size ? mm(size->within) : Json(nullptr)}};
   Json body = {{"engine", engine->name},
@@ -81,6 +82,7 @@ Decided send_parts(Draft& draft, const Json& object) {
                {"features", features},
                {"to", to},
                {"ask", ask},
+               {"unit", name(engine->spec->unit)},
                {"size_pm", size ? Json(size->size.pm()) : Json(nullptr)},
                {"within_pm", size ? Json(size->within.pm()) : Json(nullptr)}};
   return answer(std::move(said), draft.append("send", std::move(body)));

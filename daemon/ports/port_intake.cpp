@@ -15,6 +15,7 @@ using std::chrono::milliseconds;
 using std::chrono::nanoseconds;
 
 constexpr std::int64_t kSecond_ns = 1'000'000'000;
+constexpr std::size_t kMostInBurst = 1000;  // what goes on for longer is a stream
 constexpr auto kTuple = asio::as_tuple(asio::use_awaitable);
 
 }  // namespace
@@ -50,7 +51,7 @@ void PortSession::take_events(std::vector<drivers::Event> events, const Instant&
 }
 
 void PortSession::take(drivers::Judged judged, const Instant& arrived) {
-  if (!burst_seqs_ || arrived.mono_ns - burst_ns_ >= drivers::Burst::kPause_ns)
+  if (!burst_seqs_ || arrived.mono_ns - burst_ns_ >= drivers::Burst::kPause_ns || burst_seqs_->size() >= kMostInBurst)
     burst_seqs_ = std::make_shared<std::vector<std::int64_t>>();
   burst_ns_ = arrived.mono_ns;
   auto* const fault = std::get_if<drivers::Fault>(&judged.event);
@@ -74,9 +75,10 @@ void PortSession::take(drivers::Judged judged, const Instant& arrived) {
   take_fault(std::move(lost), arrived, false);
 }
 
-/// A fault is told on the port's first gauge; what came in the same burst from any of them is damaged.
+/// A fault is told on the port's first gauge, but none of them shows for sure what it showed; what came in the same burst from any of them is damaged.
 void PortSession::take_fault(drivers::Fault fault, const Instant& arrived, bool in_burst) {
   if (feeds_.empty()) return;
+  for (const auto& feed : feeds_) desk_.live(feed->name()).faulty = true;
   feeds_.front()->take(std::move(fault), arrived);
   if (in_burst && burst_seqs_ && !burst_seqs_->empty())
     desk_.happen("daemon", [seqs = burst_seqs_](Draft& draft) { doubt_damaged(draft, *seqs); });

@@ -146,8 +146,10 @@ TEST(Status, IsShort) {
             "operator  none; 'tenth operator use NAME'\n"
             "stage     as found\n"
             "place     > next       bore 3 top, 12 of 36 done\n"
-            "gauge     + open   bg, set on 83.000 mm, 2 h ago, last 83.010 mm at bore 2\n"
+            "gauge     + open   bg, set on 83.000 mm, 2 h ago, last 83.010 mm at bore 2,\n"
+            "                   heard 4 s ago\n"
             "gauge     ! gone   mic: unplugged\n"
+            "warmth    not told; sizes are judged as read\n"
             "alerts    2 open; 'tenth alerts'\n"
             "ledger    128 entries, all on disk\n"
             "disk      12345 MB free\n"
@@ -160,7 +162,7 @@ TEST(Status, SaysNoPlaceOfALastReadingThatHadNone) {
   auto status = a_status();
   status["gauges"][0]["last"]["feature"] = nullptr;
   daemon.answers("status", status);
-  EXPECT_NE(run_at(daemon, {"status"}).out.find("last 83.010 mm\n"), std::string::npos);
+  EXPECT_NE(run_at(daemon, {"status"}).out.find("last 83.010 mm, heard 4 s ago\n"), std::string::npos);
 }
 
 TEST(Status, SaysWhichGaugeIsOverdueAndWhatItWasSetOn) {
@@ -169,7 +171,31 @@ TEST(Status, SaysWhichGaugeIsOverdueAndWhatItWasSetOn) {
   status["gauges"][0].update({{"due", "2026-01-31"}, {"overdue", true}});
   status["gauges"][0]["setting"]["in"] = "mic";
   daemon.answers("status", status);
-  EXPECT_NE(run_at(daemon, {"status"}).out.find("bg, set on 83.000 mm in mic, 2 h ago, overdue for calibration since 2026-01-31, last"),
+  EXPECT_NE(run_at(daemon, {"status"}).out.find("bg, set on 83.000 mm in mic, 2 h ago, overdue for calibration\n                   since 2026-01-31, last"),
+            std::string::npos);
+}
+
+TEST(Status, PutsRoundsThatAreThroughOnOneLine) {
+  FakeDaemon daemon;
+  auto status = a_status();
+  const Json through = {{"gauge", "bg"}, {"feature", nullptr}, {"done", 36}, {"of", 36}};
+  status["places"].push_back(through);
+  status["places"].push_back(through);
+  status["places"][2]["gauge"] = "mic";
+  daemon.answers("status", status);
+  EXPECT_NE(run_at(daemon, {"status"}).out.find("\nrounds    through: bg, mic\n"), std::string::npos);
+}
+
+TEST(Status, TellsHowWarmItIsAndWhatIsHeld) {
+  FakeDaemon daemon;
+  auto status = a_status();
+  status["temperature"] = {{{"feature", nullptr}, {"part", "23.5"}, {"gauge", "22"}, {"within", "1"}, {"age_s", 125}},
+                           {{"feature", "piston"}, {"part", "21"}, {"gauge", nullptr}, {"within", nullptr}, {"age_s", 5}}};
+  status["suspects"] = 2;
+  daemon.answers("status", status);
+  EXPECT_NE(run_at(daemon, {"status"}).out.find("warmth    parts at 23.5 C, gauge at 22 C, within 1 K, 2 min ago\n"
+                                                "warmth    piston at 21 C, 5 s ago\n"
+                                                "suspect   2 readings are held; 'tenth readings --all'\n"),
             std::string::npos);
 }
 

@@ -54,6 +54,15 @@ TEST_F(Profile, OnesOwnLiesInTheProfileFolderAndNeedsNoRestart) {
   EXPECT_EQ(press("g", line("7001"))["value_mm"], 70.01);
 }
 
+TEST_F(Profile, OneThatCannotBeReadHidesNoOther) {
+  std::filesystem::create_directories(home_ / "tenth/profiles/broken.toml");  // a folder of that name
+  write("tenth/profiles/mine.toml", line_profile({.value = "scale = \"0.01\""}));
+  const Ran listed = tenth({"gauge", "profiles"});
+  EXPECT_EQ(listed.status, 0) << listed.err;
+  EXPECT_NE(listed.out.find("mine"), std::string::npos);
+  EXPECT_NE(listed.err.find("broken.toml"), std::string::npos);
+}
+
 TEST_F(Profile, OnesOwnComesBeforeTheShippedOfThatName) {
   std::filesystem::create_directories(home_ / "tenth/profiles");
   write("tenth/profiles/line.toml", line_profile({.value = "negate = true"}));

@@ -125,6 +125,16 @@ TEST_F(Live, TakeIsRefusedAfterAFault) {
   EXPECT_EQ(act(take, {}), "");
 }
 
+TEST_F(Live, AFaultOnASharedPortMakesNoneOfItsGaugesSure) {
+  add("a", kStream, {{"reads", "size"}, {"channel", "A"}});
+  add("b", kStream, {{"reads", "size"}, {"channel", "B"}});
+  send("A 83.011\rB 82.950\r", 1000);
+  EXPECT_EQ(act(take, {{"gauge", "b"}}), "");
+  send("B 82.x\r", 100);
+  EXPECT_EQ(act(take, {{"gauge", "b"}}), "stale");
+  EXPECT_EQ(act(take, {{"gauge", "a"}}), "stale");
+}
+
 TEST_F(Live, TakeWantsAGaugeThatShowsValues) {
   EXPECT_EQ(act(take, {}), "not_live");
   add("box", kBox, {{"reads", "size"}});
