@@ -110,9 +110,9 @@ RC_GTEST_PROP(Invariance, LinearityKnowsNeitherOrderNorOffsetNorUnit, ()) {
     value = (value + offset) * kUnit;
   }
   const Linearity there = linearity(other).value();
-  assert_alike(numbers(here.line.slope), numbers(there.line.slope));
-  assert_alike({here.line.residual_deviation * kUnit}, {there.line.residual_deviation});
-  assert_alike(numbers(here.lack_p), numbers(there.lack_p));
+  assert_alike(numbers(here.line.slope), numbers(there.line.slope), kRooted);
+  assert_alike({here.line.residual_deviation * kUnit}, {there.line.residual_deviation}, kRooted);
+  assert_alike(numbers(here.lack_p), numbers(there.lack_p), kRooted);
   RC_ASSERT(here.acceptable == there.acceptable);
 }
 
