@@ -3,20 +3,9 @@
 #include <utility>
 
 #include "rules/figure.hpp"
+#include "rules/words.hpp"
 
 namespace tenth {
-namespace {
-
-/// To a tenth or a micrometre, and up to two places finer where the length has them.
-std::string decimals(Length length, Unit unit) {
-  const int usual = usual_places(unit);
-  std::string text = fixed(length, unit, usual + 2);
-  for (int spare = 0; spare < 2 && text.back() == '0'; ++spare) text.pop_back();
-  return text;
-}
-
-}  // namespace
-
 std::string shown(Length length, Unit unit) {
   return decimals(length, unit) + " " + std::string(name(unit));
 }
