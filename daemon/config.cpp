@@ -5,38 +5,17 @@
 #include <toml++/toml.h>
 #include <vector>
 
-#include "rules/nearest.hpp"
+#include "daemon/alerting/take_alert.hpp"
+#include "daemon/config_keys.hpp"
 #include "schema/wire/paths.hpp"
 
 namespace tenth {
 namespace {
 
-tl::unexpected<Refusal> wrong(const std::string& file, const toml::source_position& at, const std::string& what, const std::string& remedy) {
-  return wrong_words("config", file + ":" + std::to_string(at.line) + ":" + std::to_string(at.column) + ": " + what, remedy);
-}
-
-tl::unexpected<Refusal> unknown_key(const std::string& file, const toml::key& key, const std::vector<std::string>& known) {
-  const std::string near = nearest(key.str(), known);
-  std::string all;
-  for (const std::string& each : known) all += (all.empty() ? "" : ", ") + each;
-  return wrong(file, key.source().begin, "unknown key `" + std::string(key.str()) + "`",
-               near.empty() ? "the keys here are " + all : "did you mean `" + near + "`?");
-}
-
-Result<void> take_whole(const std::string& file, const toml::node& node, std::int64_t& into) {
-  const auto value = node.value_exact<std::int64_t>();
-  if (!value || *value < 0 || *value > 1'000'000)
-    return wrong(file, node.source().begin, "this is no whole number from 0 to 1000000", "give one");
-  into = *value;
-  return {};
-}
-
-Result<void> take_text(const std::string& file, const toml::node& node, std::string& into) {
-  const auto value = node.value_exact<std::string>();
-  if (!value || value->empty()) return wrong(file, node.source().begin, "this is no text", "give a text in quotes");
-  into = *value;
-  return {};
-}
+using config::take_text;
+using config::take_whole;
+using config::unknown_key;
+using config::wrong;
 
 Result<void> check_http(const std::string& text) {
   if (text == "off") return {};
@@ -80,8 +59,9 @@ Result<void> take_key(const std::string& file, const toml::key& key, const toml:
   std::string text;
   if (key == "intake") return take_intake(file, node, config.intake);
   if (key == "gauge") return take_gauge(file, node, config.intake);
+  if (key == "alert") return take_alert(file, node, config.alert);
   if (key != "state" && key != "socket" && key != "http")
-    return unknown_key(file, key, {"state", "socket", "http", "intake", "gauge"});
+    return unknown_key(file, key, {"state", "socket", "http", "intake", "gauge", "alert"});
   if (auto taken = take_text(file, node, text); !taken) return taken;
   if (key == "state") config.state = text;
   if (key == "socket") config.socket = text;
@@ -115,7 +95,7 @@ Result<Config> read_config(std::string_view text, const std::string& file, Confi
 }
 
 Result<Config> settle_config(const Options& options) {
-  Config config{default_state(), default_socket(), {}};
+  Config config{default_state(), default_socket(), {}, {}};
   const std::string file = options.config.value_or(default_config().string());
   TENTH_TRY(const std::optional<std::string> text, config_text(file, options.config.has_value()));
   if (text) {

@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 
+#include "daemon/alerting/alert_config.hpp"
 #include "daemon/draft.hpp"
 #include "rules/result.hpp"
 
@@ -14,6 +15,7 @@ namespace tenth {
 struct Config {
   std::filesystem::path state, socket;
   IntakeRules intake;
+  AlertConfig alert;
 };
 
 /// Options of the command line; empty ones leave the word to the file.

@@ -56,7 +56,7 @@ void Desk::tell(const Json& event) const {
 
 View Desk::view() const {
   return {stored_, live_, pedals_, setup_.clock->now(), head_hash_, happenings_.size() + commands_.size() + batch_.entries.size(),
-          setup_.free_bytes()};
+          setup_.free_bytes(), setup_.in_session};
 }
 
 void Desk::command(Actor actor, Act act, Json params, std::string method, Answer answer) {

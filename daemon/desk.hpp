@@ -45,6 +45,7 @@ class Desk {
     IntakeRules rules;
     Actor self;                                    ///< the daemon's own user
     std::function<std::uint64_t()> free_bytes;     ///< of the ledger's disk
+    InSession in_session = {};
     std::chrono::milliseconds ask_again{1000};     ///< a disk that refused
   };
   explicit Desk(Setup setup);

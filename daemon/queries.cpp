@@ -206,6 +206,7 @@ Result<Json> status(const View& view, const Json&) {
   json["suspects"] = suspects_of(bench);
   json["alerts"] = std::count_if(bench.alerts.begin(), bench.alerts.end(),
                                  [](const Alert& alert) { return alert.state == AlertState::open; });
+  json["in_session"] = {{"sound", view.in_session.sound}, {"desktop", view.in_session.desktop}};
   return json;
 }
 

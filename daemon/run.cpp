@@ -10,6 +10,7 @@
 #include <csignal>
 #include <filesystem>
 
+#include "daemon/alerting/alerting.hpp"
 #include "daemon/desk.hpp"
 #include "daemon/login.hpp"
 #include "daemon/opening.hpp"
@@ -35,8 +36,10 @@ class Running {
         store_(std::move(opened.ledger), loop.get_executor()),
         desk_({loop.get_executor(), [this](auto bodies, auto stored) { store_.append(std::move(bodies), std::move(stored)); },
                std::move(opened.bench), opened.head_hash, &clock, config.intake, self,
-               [state = config.state] { return free_bytes(state); }}),
+               [state = config.state] { return free_bytes(state); }, config.alert.in_session}),
         methods_(desk_, config.state / "ledger.db"),
+        alerting_(loop.get_executor(), clock, alert_sinks(loop.get_executor(), config.alert),
+                  [this](const Json& event) { desk_.tell(event); }),
         sessions_(loop.get_executor(), desk_, drivers::open_port),
         pedals_(loop.get_executor(), desk_, drivers::open_port, self),
         signals_(loop, SIGTERM, SIGINT),
@@ -57,6 +60,7 @@ class Running {
   StoreThread store_;
   Desk desk_;
   Methods methods_;
+  Alerting alerting_;
   Sessions sessions_;
   Pedals pedals_;
   std::unique_ptr<Server> server_;
@@ -67,11 +71,16 @@ class Running {
 
 Result<void> Running::start(const fs::path& socket) {
   TENTH_TRY(server_, Server::listen(loop_.get_executor(), methods_, socket));
-  desk_.listen([this](const Json& event, std::int64_t seq) { server_->tell(event, seq); },
-               [this](const Entry& entry) {
-                 sessions_.follow(entry, desk_.bench());
-                 pedals_.follow(entry, desk_.bench());
-               });
+  desk_.listen(
+      [this](const Json& event, std::int64_t seq) {
+        server_->tell(event, seq);
+        alerting_.hear(event);
+      },
+      [this](const Entry& entry) {
+        sessions_.follow(entry, desk_.bench());
+        pedals_.follow(entry, desk_.bench());
+      });
+  alerting_.start(desk_.bench());
   sessions_.start_all(desk_.bench());
   pedals_.start_all(desk_.bench());
   server_->start();

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 
+#include "daemon/alerting/alert_config.hpp"
 #include "daemon/clock.hpp"
 #include "daemon/live_gauge.hpp"
 #include "schema/ledger/bench.hpp"
@@ -20,6 +21,7 @@ struct View {
   std::string head_hash;     ///< hex, of `bench.seq`
   std::size_t waiting = 0;   ///< acts not yet on disk
   std::uint64_t free_bytes = 0;
+  InSession in_session;
 };
 
 }  // namespace tenth

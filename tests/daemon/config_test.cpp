@@ -9,7 +9,7 @@
 namespace tenth {
 namespace {
 
-const Config kDefault{"/state", "/socket", {}};
+const Config kDefault{"/state", "/socket", {}, {}};
 
 std::string message(const std::string& text) {
   const auto read = read_config(text, "tenthd.toml", kDefault);
@@ -38,6 +38,35 @@ TEST(Config, AnOverdueGaugeIsAnAlertOrADoubt) {
   EXPECT_EQ(message("[gauge]\noverdu = \"suspect\"\n"),
             "tenthd.toml:2:1: unknown key `overdu`; did you mean `overdue`?");
   EXPECT_EQ(message("gauge = 1\n").substr(0, 15), "tenthd.toml:1:9");
+}
+
+TEST(Config, AlertsReachAProgramAUrlAndTheSession) {
+  const Config silent = read_config("", "f", kDefault).value();
+  EXPECT_TRUE(silent.alert.program.empty());
+  EXPECT_FALSE(silent.alert.url);
+  EXPECT_TRUE(silent.alert.in_session.sound);
+  EXPECT_FALSE(silent.alert.in_session.desktop);
+  const auto config = read_config(
+      "[alert]\nprogram = [\"/usr/bin/pager\", \"to ann\"]\nurl = \"http://lamp:81/on\"\nsound = false\ndesktop = true\n",
+      "f", kDefault);
+  ASSERT_TRUE(config) << config.error().message;
+  EXPECT_EQ(config->alert.program, (std::vector<std::string>{"/usr/bin/pager", "to ann"}));
+  EXPECT_EQ(config->alert.url, (HttpTarget{"lamp", "81", "/on"}));
+  EXPECT_FALSE(config->alert.in_session.sound);
+  EXPECT_TRUE(config->alert.in_session.desktop);
+}
+
+TEST(Config, AnAlertSinkThatCannotBeNamesItsLine) {
+  EXPECT_EQ(message("[alert]\nprogram = [\"pager\"]\n"),
+            "tenthd.toml:2:11: `pager` is no whole path of a program; begin it with a slash: no shell looks for it");
+  EXPECT_EQ(message("[alert]\nprogram = []\n"), "tenthd.toml:2:11: this is no list of texts; write [\"...\", \"...\"]");
+  EXPECT_EQ(message("[alert]\nprogram = [\"/bin/true\", 3]\n").substr(0, 36), "tenthd.toml:2:25: this is no text; g");
+  EXPECT_EQ(message("[alert]\nurl = \"https://lamp/\"\n"),
+            "tenthd.toml:2:7: `url`: https is not spoken here; give a plain http URL of a relay on this machine, which "
+            "speaks https");
+  EXPECT_EQ(message("[alert]\nsound = \"on\"\n"), "tenthd.toml:2:9: this is neither true nor false; write true or false");
+  EXPECT_EQ(message("[alert]\ndesctop = true\n"), "tenthd.toml:2:1: unknown key `desctop`; did you mean `desktop`?");
+  EXPECT_EQ(message("alert = true\n"), "tenthd.toml:1:9: `alert` is a table; write [alert]");
 }
 
 TEST(Config, AnEmptyFileChangesNothing) {
