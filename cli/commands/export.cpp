@@ -11,13 +11,14 @@
 #include "cli/ledger_copy.hpp"
 #include "cli/words.hpp"
 #include "schema/export/exports.hpp"
+#include "schema/export/paper/papers.hpp"
 #include "schema/json/time.hpp"
 
 namespace tenth::cli {
 namespace {
 
 struct Words {
-  std::string engine, format, output;
+  std::string engine, format, output, paper = "a4";
 };
 
 std::string now() {
@@ -36,7 +37,10 @@ Result<std::string> made(const LedgerCopy& copy, const Words& words) {
   const auto engine = engine_of(copy.bench, words.engine);
   if (!engine) return tl::unexpected(engine.error());
   if (words.format == "csv") return csv(**engine);
-  if (words.format == "html") return html(copy.bench, **engine, copy.head, now());
+  if (words.format == "html") return html(paper::build_record(copy.bench, **engine, copy.head));
+  if (words.format == "pdf")
+    return pdf(paper::build_record(copy.bench, **engine, copy.head),
+               words.paper == "letter" ? paper::Sheet::letter : paper::Sheet::a4);
   return record(copy.rows, (*engine)->name, now(), maker(copy.bench));
 }
 
@@ -60,9 +64,12 @@ Result<Exit> write_export(const Words& words, Context& context) {
 Action declare_export(CLI::App& app) {
   auto words = std::make_shared<Words>();
   app.add_option("--engine", words->engine, "This engine; else the one in use")->type_name("NAME");
-  app.add_option("--format", words->format, "csv (readings), json (record) or html (page)")
+  app.add_option("--format", words->format, "csv, json (the record), html or pdf (to read)")
       ->required()
-      ->check(one_of({"csv", "json", "html"}));
+      ->check(one_of({"csv", "json", "html", "pdf"}));
+  app.add_option("--paper", words->paper, "The sheet of a pdf, a4 or letter; it prints on both")
+      ->check(one_of({"a4", "letter"}))
+      ->capture_default_str();
   app.add_option("--output", words->output, "The file to write; else standard output")->type_name("FILE");
   return [words](Context& context) { return write_export(*words, context); };
 }

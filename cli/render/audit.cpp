@@ -24,7 +24,7 @@ void show_audit(Context& context, const Audit& audit) {
   else
     out << context.ink(Tone::bad, "! false") << "    " << printable(found.why)
         << (found.first_bad ? ", first at entry " + std::to_string(*found.first_bad) : "") << '\n';
-  out << "  head     " << found.head.seq << ':' << hex(found.head.hash) << '\n';
+  out << "  head     " << printed(found.head) << '\n';
   for (const auto& unknown : audit.cannot_tell) out << context.ink(Tone::quiet, "  cannot tell " + unknown) << '\n';
 }
 

@@ -1,9 +1,9 @@
 #pragma once
 
-#include <filesystem>
 #include <span>
 #include <string>
 
+#include "schema/export/paper/paper.hpp"
 #include "schema/ledger/bench.hpp"
 #include "schema/store/audit.hpp"
 
@@ -12,8 +12,12 @@ namespace tenth {
 /// CSV of all readings of one engine (format: `schema/export.md`).
 std::string csv(const Engine& engine);
 
-/// The printable page of one engine: self-contained HTML. `head` is written on it as SEQ:HEX.
-std::string html(const Bench& bench, const Engine& engine, const Head& head, const std::string& made_at);
+/// A paper as one self-contained HTML file. The same paper gives the same bytes.
+std::string html(const paper::Paper& paper);
+
+/// A paper as pages that print on A4 and on Letter, in any script that the machine has letters for. The same paper on
+/// the same machine gives the same bytes.
+std::string pdf(const paper::Paper& paper, paper::Sheet sheet);
 
 /// The JSON build record of one engine over all rows of the ledger, from row 1 without a gap.
 /// Refused (4) where the ledger has no such engine.

@@ -174,7 +174,8 @@ struct Choice {
 /// The state of the bench: a fold over the ledger, the same for daemon, command line and record reader.
 struct Bench {
   std::string id;  ///< of the ledger
-  std::int64_t seq = 0;
+  std::int64_t seq = 0;                                    ///< of the last entry, and
+  std::string time;                                        ///< when that was made
   std::map<std::string, Engine> engines;
   std::map<std::string, Operator> operators;
   std::map<std::string, Gauge> gauges;

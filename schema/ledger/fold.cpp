@@ -112,6 +112,7 @@ void apply(Bench& bench, const Entry& entry) {
   if (found == kinds().end()) throw std::runtime_error("unknown kind of entry: " + kind);
   found->second(bench, entry);
   bench.seq = entry.seq;
+  bench.time = entry.body.value("time", "");
 }
 
 std::optional<std::string> text_at(const Json& body, const char* key) {

@@ -39,6 +39,10 @@ tl::unexpected<Refusal> not_stored(const SQLite::Exception& failure) {
 
 }  // namespace
 
+std::string printed(const Head& head) {
+  return std::to_string(head.seq) + ":" + hex(head.hash);
+}
+
 Ledger::Ledger(std::unique_ptr<Connection> connection) : connection_(std::move(connection)) {}
 Ledger::Ledger(Ledger&&) noexcept = default;
 Ledger& Ledger::operator=(Ledger&&) noexcept = default;

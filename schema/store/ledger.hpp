@@ -22,6 +22,8 @@ struct Head {
   std::int64_t seq = 0;
   Digest hash{};
 };
+/// SEQ:HEX, as paper bears it and `tenth audit --head` takes it.
+std::string printed(const Head& head);
 
 /// The append-only chain of entries in `ledger.db` (format: `schema/ledger.md`). One object, one connection, one
 /// thread.

@@ -73,6 +73,15 @@ TEST_F(Export, MakesThePageWithItsHead) {
   EXPECT_NE(outcome.out.find(printed(ledger.head())), std::string::npos);
 }
 
+TEST_F(Export, MakesTheSamePdfEachTimeOnTheSheetAskedFor) {
+  const auto outcome = run({"--format", "pdf"});
+  ASSERT_EQ(outcome.exit, 0) << outcome.err;
+  EXPECT_TRUE(outcome.out.starts_with("%PDF-"));
+  EXPECT_EQ(run({"--format", "pdf", "--paper", "a4"}).out, outcome.out);
+  EXPECT_NE(run({"--format", "pdf", "--paper", "letter"}).out, outcome.out);
+  EXPECT_EQ(run({"--format", "pdf", "--paper", "a5"}).exit, 2);
+}
+
 TEST_F(Export, OfAnUnknownEngineOrFormatIsRefused) {
   const auto unknown = run({"--format", "csv", "--engine", "K32"});
   EXPECT_EQ(unknown.exit, 4);

@@ -69,8 +69,4 @@ void SmallLedger::tamper(const std::string& sql) const {
   database.exec(sql);
 }
 
-std::string printed(const Head& head) {
-  return std::to_string(head.seq) + ":" + hex(head.hash);
-}
-
 }  // namespace tenth::cli

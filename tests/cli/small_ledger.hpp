@@ -30,7 +30,4 @@ class SmallLedger {
   std::string folder_, file_;
 };
 
-/// "12:ab…" of a head, as it is printed.
-std::string printed(const Head& head);
-
 }  // namespace tenth::cli

@@ -1,14 +1,15 @@
 #include "html_support.hpp"
 #include "sample_bench.hpp"
 #include "schema/export/exports.hpp"
+#include "schema/export/html/markup.hpp"
+#include "schema/export/paper/papers.hpp"
+#include "schema/wire/views.hpp"
 
 namespace tenth {
 namespace {
 
-const std::string kMadeAt = "2026-03-05T08:00:00.000000Z";
-
 std::string page_of(const Bench& bench) {
-  return html(bench, bench.engines.at(sample::kEngine), {bench.seq, sha256("head")}, kMadeAt);
+  return html(paper::build_record(bench, bench.engines.at(sample::kEngine), {bench.seq, sha256("head")}));
 }
 
 const std::string& sample_page() {
@@ -49,7 +50,7 @@ TEST(Html, EscapesEveryNameAndNote) {
 }
 
 TEST(Html, SaysWhichClearancesStandAtTwentyDegrees) {
-  EXPECT_FALSE(has(sample_page(), "at 20 °C"));
+  EXPECT_FALSE(has(act("Left"), "at 20 °C"));
   Bench bench = sample::bench();
   Engine& engine = bench.engines.at(sample::kEngine);
   for (Reading& reading : engine.readings) reading.size_20c = reading.size;
@@ -84,7 +85,8 @@ TEST(Html, EscapesWhatPeopleAndGaugesSaidWhereverItStands) {
 
 TEST(Html, IsOrderedByAct) {
   std::size_t last = 0;
-  for (const char* title : {"Found", "Decided", "Left", "Readings", "Gauges", "Cautions", "Proof"}) {
+  for (const char* title :
+       {"Found", "Decided", "Left", "Rule", "Figures", "Readings", "Gauges", "Cautions", "Signed", "Proof"}) {
     const auto at = sample_page().find(std::string("<h2>") + title);
     ASSERT_NE(at, std::string::npos) << title;
     EXPECT_GT(at, last);
@@ -167,11 +169,44 @@ TEST(Html, TellsEveryDecisionWithItsReason) {
   EXPECT_TRUE(has(row_with(decided, "<b>after grinding</b> begun 2026-03-04 09:15:00"),
                   "Main journal: earlier readings count"));
   const std::string who = " – second &lt;bench&gt;";
-  EXPECT_TRUE(has(row_with(decided, "(ring gap top 6, “3.5”) set aside (void), 2026-03-02 16:30:00"), "read the wrong line" + who));
-  EXPECT_TRUE(has(row_with(decided, "moved here from bore 5 bottom pin, 2026-03-02 16:30:00"), "pressed in the wrong bore" + who));
+  EXPECT_TRUE(has(row_with(decided, "(ring gap top 6, “3.5”) set aside (void), 2026-03-02 16:30:00"),
+                  "read the wrong line" + who));
+  EXPECT_TRUE(has(row_with(decided, "moved here from bore 5 bottom pin, 2026-03-02 16:30:00"),
+                  "pressed in the wrong bore" + who));
   EXPECT_TRUE(has(row_with(decided, "kept although: differs from the reading before it, 2026-03-02 16:30:00"),
                   "measured twice, &lt;this&gt; is right" + who));
   EXPECT_TRUE(has(row_with(decided, "Alert accepted: bore 2"), "honed last, brush will open it – second bench"));
+}
+
+TEST(Html, TellsWhatIsSuspectAndWhy) {
+  Bench bench = sample::bench();
+  Reading& reading = bench.engines.at(sample::kEngine).readings[0];
+  reading.state = State::suspect;
+  reading.doubts = {Doubt::range, Doubt::repeat};
+  const std::string row = row_with(act("Decided", page_of(bench)), "Reading " + std::to_string(reading.seq) + " ");
+  EXPECT_TRUE(has(row, "is held as suspect and counts for nothing"));
+  EXPECT_TRUE(has(row, "Far from the size asked for, differs from the reading before it: nobody has decided yet"));
+}
+
+TEST(Html, SaysTheRuleAndWhatTheUncertaintyIs) {
+  const std::string rule = act("Rule");
+  for (const char* part : {"ISO 14253-1", "k = 2", "root of the sum of squares", "JCGM 106"})
+    EXPECT_TRUE(has(rule, part)) << part;
+}
+
+TEST(Html, GivesEveryFigureAsTheRecordDoes) {
+  const std::string figures = act("Figures");
+  const Bench bench = sample::bench();
+  const Json check = check_document(bench.engines.at(sample::kEngine));
+  std::size_t told = 0;
+  for (const char* what : {"features", "fits", "spreads"})
+    for (const Json& result : check.at(what))
+      for (const auto& [key, value] : result.items())
+        if (key.ends_with("_mm") && value.is_number() && key != "target_mm") {
+          EXPECT_TRUE(has(figures, "<td>" + canonical(value) + "</td>")) << what << " " << key;
+          ++told;
+        }
+  EXPECT_GT(told, 100U);
 }
 
 TEST(Html, TellsChoicesWithTimeReasonAndWho) {
@@ -183,7 +218,7 @@ TEST(Html, TellsChoicesWithTimeReasonAndWho) {
   const std::string row = row_with(decided, "<td>300</td>");
   EXPECT_TRUE(has(row, "fit the &lt;soft&gt; shells, 2026-03-04 10:00:00"));
   EXPECT_TRUE(has(row, "least work – ann"));
-  EXPECT_TRUE(has(row_with(decided, "<td>301</td>"), "<td>ben</td>"));
+  EXPECT_TRUE(has(row_with(decided, "<td>301</td>"), ">ben</td>"));
   EXPECT_FALSE(has(decided, "scrap it"));
 }
 
@@ -191,7 +226,7 @@ TEST(Html, DrawsEveryBoreAndJournalAndSaysHowMuchTheErrorIsEnlarged) {
   const std::string left = act("Left");
   EXPECT_EQ(times(left, "<svg class=\"outline\""), 6U + 7U + 7U);
   EXPECT_EQ(times(left, "Error shown "), 3U);
-  EXPECT_EQ(times(left, "class=\"measured\" points"), 6U * 3 + 7 + 7U * 2);
+  EXPECT_EQ(times(left, "class=\"outline\" d="), 6U * 3 + 7 + 7U * 2);
 }
 
 TEST(Html, DrawsClearancesAndGapsAgainstTheirLimits) {
@@ -268,6 +303,27 @@ TEST(Html, StandsWithoutAnyReading) {
   EXPECT_TRUE(has(act("Readings", page), "No readings."));
   EXPECT_TRUE(has(act("Gauges", page), "No gauge was used."));
   EXPECT_EQ(times(page, "<svg class=\"outline\""), 0U);
+}
+
+TEST(Html, IsTheSameToTheByte) {
+  EXPECT_EQ(sample_page(), page_of(sample::bench()));
+}
+
+TEST(Html, BearsTheHeadOnEveryPrintedPageAndLetsNoNameIntoTheStyle) {
+  Bench bench = sample::bench();
+  auto engine = bench.engines.extract(sample::kEngine);
+  engine.mapped().name = "a\";} </style><b> \\ \n";
+  const std::string page = html(paper::build_record(bench, engine.mapped(), {bench.seq, sha256("head")}));
+  EXPECT_EQ(times(page, "</style>"), 1U);
+  const auto from = page.find("@bottom-left");
+  const std::string margins = page.substr(from, page.find("</style>") - from);
+  EXPECT_TRUE(has(margins, "content: \"a\\22 \\3b \\7d  \\3c \\2f style\\3e \\3c b\\3e  \\5c  \\5c x0A\""));
+  EXPECT_TRUE(has(margins, "content: \"" + std::to_string(bench.seq) + "\\3a " + hex(sha256("head")) + "\""));
+}
+
+TEST(Html, EscapesForTextAndAttributes) {
+  EXPECT_EQ(html_page::escaped("<a href=\"x\">&'\n\xFF"), "&lt;a href=&quot;x&quot;&gt;&amp;&#39;\\x0A\xEF\xBF\xBD");
+  EXPECT_EQ(html_page::escaped("Ø 83"), "Ø 83");
 }
 
 }  // namespace

@@ -31,18 +31,26 @@ const std::map<std::string, std::set<std::string>> kArrows = {
     {"schema/store", {"schema/store", "schema/json", "rules"}},
     {"schema/ledger", {"schema/ledger", "schema/json", "schema/spec", "rules"}},
     {"schema/wire", {"schema/wire", "schema/ledger", "schema/json", "rules/remedies", "rules"}},
-    {"schema/export", {"schema/export", "schema/wire", "schema/store", "schema/ledger", "schema/json", "rules"}},
+    {"schema/export/paper",
+     {"schema/export/paper", "schema/wire", "schema/store", "schema/ledger", "schema/json", "rules/remedies", "rules"}},
+    {"schema/export/html", {"schema/export/html", "schema/export/paper", "schema/json", "rules"}},
+    {"schema/export/pdf", {"schema/export/pdf", "schema/export/paper", "schema/json"}},
+    {"schema/export",
+     {"schema/export", "schema/export/paper", "schema/export/html", "schema/export/pdf", "schema/wire", "schema/store", "schema/ledger", "schema/json", "rules"}},
     {"daemon",
      {"daemon", "drivers", "drivers/link", "schema/store", "schema/wire", "schema/ledger", "schema/spec",
       "schema/profile", "schema/import", "schema/json", "rules/stream", "rules"}},
     {"cli",
-     {"cli", "schema/stock", "rules/remedies", "schema/wire", "schema/export", "schema/store", "schema/ledger",
+     {"cli", "schema/stock", "rules/remedies", "schema/wire", "schema/export", "schema/export/paper", "schema/store", "schema/ledger",
       "schema/json", "rules"}},
     {"simulators", {"simulators"}},
 };
 
 /// Libraries that only some folders may see.
 const std::map<std::string, std::set<std::string>> kLibraries = {
+    {"cairo", {"schema/export/pdf"}},
+    {"pango/", {"schema/export/pdf"}},
+    {"qrencode.h", {"schema/export/paper"}},
     {"SQLiteCpp/", {"schema/store"}},
     {"sqlite3.h", {"schema/store"}},
     {"sodium.h", {"schema/store"}},

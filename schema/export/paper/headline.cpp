@@ -1,0 +1,87 @@
+#include "schema/export/paper/headline.hpp"
+
+#include <set>
+
+#include "schema/export/paper/words.hpp"
+
+namespace tenth::paper {
+namespace {
+
+std::string layout_words(const Layout& layout) {
+  std::string words;
+  const auto add = [&](const std::optional<int>& count, const char* noun) {
+    if (count) words += (words.empty() ? "" : ", ") + std::to_string(*count) + " " + noun;
+  };
+  add(layout.cylinders, "cylinders");
+  add(layout.mains, "mains");
+  add(layout.crankpins, "crankpins");
+  if (!words.empty() && !layout.viewed_from.empty()) words += "; counted from the " + layout.viewed_from;
+  return words;
+}
+
+std::string operators(const Engine& engine) {
+  std::set<std::string> names;
+  for (const Reading& reading : engine.readings)
+    if (reading.operator_name) names.insert(*reading.operator_name);
+  std::string out;
+  for (const std::string& who : names) out += (out.empty() ? "" : ", ") + who;
+  return out;
+}
+
+std::string numbered(const Spec& spec, const std::string& feature, const std::string& label) {
+  const Feature* found = spec.find(feature);
+  return heading(feature) + (found && found->count() == 1 ? "" : " " + label);
+}
+
+void add_against(Whole& whole, const std::string& subject, const std::vector<Reason>& reasons, Unit unit) {
+  for (const Reason& reason : reasons)
+    if (reason.verdict == Verdict::out || reason.verdict == Verdict::doubtful)
+      whole.against.emplace_back(mark(reason.verdict), subject + ": " + reason_words(reason, unit));
+}
+
+std::string missing_words(const Report& report) {
+  int places = 0, answers = 0;
+  for (const FeatureResult& result : report.features) places += result.missing;
+  for (const CheckResult& check : report.checks) answers += check.verdict == Verdict::incomplete ? 1 : 0;
+  std::string out;
+  if (places > 0) out += std::to_string(places) + (places == 1 ? " place" : " places") + " still to measure";
+  if (answers > 0)
+    out += (out.empty() ? "" : ", ") + std::to_string(answers) + (answers == 1 ? " check" : " checks") + " to answer";
+  return out;
+}
+
+}  // namespace
+
+Facts facts_of(const Engine& engine, const std::string& as_of) {
+  const Spec& spec = *engine.spec;
+  Facts facts;
+  for (const auto& [what, is] : spec.facts) facts.rows.emplace_back(heading(what), is);
+  facts.rows.emplace_back("Layout", layout_words(spec.layout));
+  facts.rows.emplace_back("Measured by", operators(engine));
+  if (!engine.readings.empty())
+    facts.rows.emplace_back(
+        "Measured (UTC)", short_time(engine.readings.front().time) + " to " + short_time(engine.readings.back().time));
+  facts.rows.emplace_back("As of (UTC)", short_time(as_of));
+  facts.rows.emplace_back("Lengths in", spec.unit == Unit::in ? "inches" : "millimetres");
+  std::erase_if(facts.rows, [](const auto& row) { return row.second.empty(); });
+  return facts;
+}
+
+Whole whole_verdict(const Spec& spec, const Report& report) {
+  Whole whole{mark(report.verdict), verdict_sentence(report.verdict), {}};
+  for (const FitResult& fit : report.fits)
+    add_against(whole, heading(fit.fit) + " " + fit.label, fit.reasons, spec.unit);
+  for (const FeatureResult& f : report.features)
+    add_against(whole, numbered(spec, f.feature, f.label), f.reasons, spec.unit);
+  for (const SpreadResult& s : report.spreads)
+    if (s.verdict && s.spread)
+      add_against(whole, heading(s.feature), {{"spread", s.spread, s.limit, Side::upper, *s.verdict}}, spec.unit);
+  for (const CheckResult& c : report.checks)
+    if (c.verdict == Verdict::out)
+      whole.against.emplace_back(mark(c.verdict), numbered(spec, c.feature, c.label) + ": the answer is no");
+  if (const std::string missing = missing_words(report); !missing.empty())
+    whole.against.emplace_back(mark(Verdict::incomplete), missing);
+  return whole;
+}
+
+}  // namespace tenth::paper

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <set>
+#include <string>
+#include <vector>
+
+#include "rules/judge.hpp"
+#include "schema/export/paper/paper.hpp"
+
+namespace tenth::paper {
+
+/// What was measured and how it was judged, of one stage of an engine.
+struct Results {
+  const Engine& engine;
+  Report report;
+  CountingMap counts;
+};
+
+Results results_of(const Engine& engine);
+
+/// The engine as it was found: without its later stages, parts and pairings, so that no reading or answer of theirs
+/// counts.
+Engine as_found(const Engine& engine);
+/// Features that a later stage or another part has changed.
+std::set<std::string> reworked(const Engine& engine);
+
+/// Every feature, clearance, spread and check; with `only`, those features and what they have part in.
+std::vector<Part> results_parts(const Results& results, const std::set<std::string>* only = nullptr);
+
+}  // namespace tenth::paper

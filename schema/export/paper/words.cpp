@@ -1,0 +1,137 @@
+#include "schema/export/paper/words.hpp"
+
+#include <algorithm>
+
+namespace tenth::paper {
+namespace {
+
+/// The fewest places, from the usual ones on, with which two different lengths look different.
+int telling_places(Length a, Length b, Unit unit) {
+  constexpr int kMostPlaces = 9;
+  int places = usual_places(unit);
+  while (a != b && places < kMostPlaces && fixed(a, unit, places) == fixed(b, unit, places)) ++places;
+  return places;
+}
+
+/// As many places as it takes to show the length whole; none where the unit has none that do.
+std::optional<int> whole_places(Length length, Unit unit) {
+  constexpr int kMostPlaces = 7;  // a ten-millionth of an inch is a whole number of picometres
+  const std::int64_t one = unit == Unit::in ? kInch.pm() : Length::from_mm(1).pm();
+  Wide scaled = length.pm();
+  for (int places = 0; places <= kMostPlaces; ++places, scaled *= 10)
+    if (scaled % one == 0) return places;
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::string figure(const std::optional<Length>& length, Unit unit) {
+  return length ? fixed(*length, unit, usual_places(unit)) : std::string();
+}
+
+std::string whole_figure(const std::optional<Length>& length, Unit unit) {
+  if (!length) return "";
+  const int usual = usual_places(unit);
+  return fixed(*length, unit, std::max(usual, whole_places(*length, unit).value_or(usual)));
+}
+
+std::string spaced(std::string_view feature_or_fit) {
+  std::string words(feature_or_fit);
+  std::replace(words.begin(), words.end(), '_', ' ');
+  return words;
+}
+
+std::string heading(std::string_view feature_or_fit) {
+  std::string words = spaced(feature_or_fit);
+  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z') words[0] = static_cast<char>(words[0] - 'a' + 'A');
+  return words;
+}
+
+std::string limits_words(const Limits& limits, Unit unit) {
+  if (limits.lower && limits.upper) return figure(limits.lower, unit) + " to " + figure(limits.upper, unit);
+  if (limits.lower) return "at least " + figure(limits.lower, unit);
+  if (limits.upper) return "at most " + figure(limits.upper, unit);
+  return "no limits";
+}
+
+std::string doubt_words(Doubt doubt) {
+  switch (doubt) {
+    case Doubt::no_place:
+      return "no place was chosen";
+    case Doubt::wrong_kind:
+      return "wrong kind of gauge for this feature";
+    case Doubt::no_setting:
+      return "the gauge was not set on a master";
+    case Doubt::setting_old:
+      return "the gauge's setting was too old";
+    case Doubt::unit:
+      return "not the gauge's unit";
+    case Doubt::range:
+      return "far from the size asked for";
+    case Doubt::tenfold:
+      return "looks like a slip of the decimal point";
+    case Doubt::inch_mm:
+      return "looks like inch for millimetre";
+    case Doubt::turn:
+      return "looks like a wrong turn of the thimble";
+    case Doubt::repeat:
+      return "differs from the reading before it";
+    case Doubt::too_soon:
+      return "pressed twice";
+    case Doubt::damaged:
+      return "the frame was damaged";
+    case Doubt::away:
+      return "the part was at another shop";
+    case Doubt::overdue:
+      return "the gauge was overdue for calibration";
+    case Doubt::drift:
+      return "the gauge was later found to have drifted";
+    case Doubt::setting_void:
+      return "the gauge's setting was withdrawn";
+    case Doubt::gauge:
+      return "the gauge was later found to be wrong";
+  }
+  return "";
+}
+
+std::string reason_words(const Reason& reason, Unit unit) {
+  if (!reason.value || !reason.limit || !reason.side) return spaced(reason.what);
+  const Length value = *reason.value, limit = *reason.limit;
+  const Length beyond = *reason.side == Side::lower ? limit - value : value - limit;
+  const int places = telling_places(value, limit, unit);
+  const std::string side(name(*reason.side));
+  const std::string from = (side == "lower") == (beyond > Length()) ? "below" : "above";
+  const std::string distance = beyond == Length() ? "on" : fixed(beyond.magnitude(), unit, places) + " " + from;
+  return spaced(reason.what) + " " + fixed(value, unit, places) + " is " + distance + " the " + side + " limit " +
+         fixed(limit, unit, places);
+}
+
+std::string day_of(const std::string& time) {
+  return time.substr(0, time.find('T'));
+}
+
+std::string time_of_day(const std::string& time) {
+  const std::size_t from = time.find('T');
+  return from == std::string::npos ? "" : time.substr(from + 1, time.find('.') - from - 1);
+}
+
+std::string short_time(const std::string& time) {
+  return day_of(time) + " " + time_of_day(time);
+}
+
+std::string verdict_sentence(const std::optional<Verdict>& verdict) {
+  if (!verdict) return "Nothing has been judged yet.";
+  switch (*verdict) {
+    case Verdict::in:
+      return "Every figure lies within the limits asked for.";
+    case Verdict::doubtful:
+      return "Nothing is outside its limits, but some figures lie so near a limit that the measurement cannot decide.";
+    case Verdict::incomplete:
+      return "Nothing measured is outside its limits, but measurements or answers are missing.";
+    case Verdict::out:
+      return "Something lies outside the limits asked for.";
+  }
+  return "";
+}
+
+}  // namespace tenth::paper
