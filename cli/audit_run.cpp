@@ -2,37 +2,16 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <ostream>
 
 #include "cli/files.hpp"
 #include "cli/ledger_copy.hpp"
+#include "cli/progress.hpp"
 #include "schema/export/exports.hpp"
 
 namespace tenth::cli {
 namespace {
 
 constexpr std::size_t kMostRecordBytes = std::size_t{1} << 30;
-
-/// Counts aloud on a terminal, every so many rows.
-class Progress {
- public:
-  explicit Progress(World& world) : world_(world) {}
-  ~Progress() {
-    if (told_) world_.err << "\r\033[K" << std::flush;
-  }
-  Progress(const Progress&) = delete;
-  Progress& operator=(const Progress&) = delete;
-  void at(std::int64_t seq) {
-    constexpr std::int64_t kEvery = 10'000;
-    if (!world_.err_is_terminal || seq % kEvery != 0) return;
-    told_ = true;
-    world_.err << '\r' << seq << " entries read" << std::flush;
-  }
-
- private:
-  World& world_;
-  bool told_ = false;
-};
 
 void find_false(Finding& finding, std::int64_t seq, const std::string& why) {
   if (finding.ok || (finding.first_bad && seq < *finding.first_bad)) {

@@ -48,6 +48,7 @@ std::vector<Command> remedy_commands();
 std::vector<Command> study_commands();
 std::vector<Command> alert_commands();
 std::vector<Command> export_commands();
+std::vector<Command> sheet_commands();
 std::vector<Command> audit_commands();
 std::vector<Command> status_commands();
 

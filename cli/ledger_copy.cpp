@@ -2,6 +2,7 @@
 
 #include <exception>
 
+#include "cli/progress.hpp"
 #include "cli/render/text.hpp"
 #include "schema/ledger/fold.hpp"
 
@@ -64,6 +65,7 @@ Result<bool> fold_row(Bench& bench, const Row& row) {
 
 Result<LedgerCopy> copy_ledger(Context& context) {
   LedgerCopy copy;
+  Progress progress(context.world);
   do {
     const auto have = static_cast<std::int64_t>(copy.rows.size());
     const auto answer = context.call("entries", {{"from", have + 1}, {"most", kPage}});
@@ -74,8 +76,9 @@ Result<LedgerCopy> copy_ledger(Context& context) {
       copy.head = *head;
     }
     if (const auto taken = take(copy, answer->at("entries")); !taken) return tl::unexpected(taken.error());
-    if (static_cast<std::int64_t>(copy.rows.size()) == have && have < copy.head.seq)
-      return bad_row("it ends before its head");
+    const auto now = static_cast<std::int64_t>(copy.rows.size());
+    if (now == have && have < copy.head.seq) return bad_row("it ends before its head");
+    progress.at(now, copy.head.seq);
   } while (static_cast<std::int64_t>(copy.rows.size()) < copy.head.seq);
   return copy;
 }

@@ -3,11 +3,10 @@
 
 #include <chrono>
 #include <memory>
-#include <ostream>
 
 #include "cli/command.hpp"
 #include "cli/engine_choice.hpp"
-#include "cli/files.hpp"
+#include "cli/hand_over.hpp"
 #include "cli/ledger_copy.hpp"
 #include "cli/words.hpp"
 #include "schema/export/exports.hpp"
@@ -18,7 +17,8 @@ namespace tenth::cli {
 namespace {
 
 struct Words {
-  std::string engine, format, output, paper = "a4";
+  std::string engine, format;
+  Output output;
 };
 
 std::string now() {
@@ -34,43 +34,27 @@ std::string maker(const Bench& bench) {
 }
 
 Result<std::string> made(const LedgerCopy& copy, const Words& words) {
-  const auto engine = engine_of(copy.bench, words.engine);
-  if (!engine) return tl::unexpected(engine.error());
-  if (words.format == "csv") return csv(**engine);
-  if (words.format == "html") return html(paper::build_record(copy.bench, **engine, copy.head));
-  if (words.format == "pdf")
-    return pdf(paper::build_record(copy.bench, **engine, copy.head),
-               words.paper == "letter" ? paper::Sheet::letter : paper::Sheet::a4);
-  return record(copy.rows, (*engine)->name, now(), maker(copy.bench));
+  TENTH_TRY(const Engine* const engine, engine_of(copy.bench, words.engine));
+  if (words.format == "csv") return csv(*engine);
+  if (words.format == "json") return record(copy.rows, engine->name, now(), maker(copy.bench));
+  if (words.format == "worksheet")
+    return laid_out(paper::worksheet(copy.bench, *engine, copy.head), words.output.is_pdf(), words.output);
+  return laid_out(paper::build_record(copy.bench, *engine, copy.head), words.format == "pdf", words.output);
 }
 
 Result<Exit> write_export(const Words& words, Context& context) {
-  const auto copy = copy_ledger(context);
-  if (!copy) return tl::unexpected(copy.error());
-  const auto text = made(*copy, words);
-  if (!text) return tl::unexpected(text.error());
-  if (words.output.empty()) {
-    context.world.out << *text << std::flush;
-    return Exit::done;
-  }
-  if (const auto written = write_text(words.output, *text); !written) return tl::unexpected(written.error());
-  if (context.options.json)
-    context.print({{"file", words.output}, {"format", words.format}, {"bytes", text->size()}});
-  else
-    context.world.out << words.output << ": " << words.format << ", " << text->size() << " bytes\n";
-  return Exit::done;
+  TENTH_TRY(const LedgerCopy copy, copy_ledger(context));
+  TENTH_TRY(const std::string text, made(copy, words));
+  return hand_over(context, words.output, words.format, text);
 }
 
 Action declare_export(CLI::App& app) {
   auto words = std::make_shared<Words>();
   app.add_option("--engine", words->engine, "This engine; else the one in use")->type_name("NAME");
-  app.add_option("--format", words->format, "csv, json (the record), html or pdf (to read)")
+  app.add_option("--format", words->format, "csv, json (record), html, pdf or worksheet (blank)")
       ->required()
-      ->check(one_of({"csv", "json", "html", "pdf"}));
-  app.add_option("--paper", words->paper, "The sheet of a pdf, a4 or letter; it prints on both")
-      ->check(one_of({"a4", "letter"}))
-      ->capture_default_str();
-  app.add_option("--output", words->output, "The file to write; else standard output")->type_name("FILE");
+      ->check(one_of({"csv", "json", "html", "pdf", "worksheet"}));
+  declare_output(app, words->output);
   return [words](Context& context) { return write_export(*words, context); };
 }
 
@@ -78,9 +62,9 @@ Action declare_export(CLI::App& app) {
 
 std::vector<Command> export_commands() {
   return {{"export",
-           "Hand over an engine's readings, record or page",
-           {"tenth export --format html --output k31.html", "tenth export --engine K31 --format json --output k31.json",
-            "tenth export --format csv > k31.csv"},
+           "Hand over an engine's readings or record; or a worksheet to fill in",
+           {"tenth export --format pdf --output k31.pdf", "tenth export --engine K31 --format json --output k31.json",
+            "tenth export --format csv > k31.csv", "tenth export --format worksheet --output blank.pdf"},
            declare_export}};
 }
 

@@ -82,6 +82,26 @@ TEST_F(Export, MakesTheSamePdfEachTimeOnTheSheetAskedFor) {
   EXPECT_EQ(run({"--format", "pdf", "--paper", "a5"}).exit, 2);
 }
 
+TEST_F(Export, MakesAWorksheetAsPageOrByTheFilesEndingAsPdf) {
+  EXPECT_TRUE(run({"--format", "worksheet"}).out.starts_with("<!DOCTYPE html>"));
+  const auto file = ledger.beside("blank.pdf");
+  EXPECT_EQ(run({"--format", "worksheet", "--output", file}).exit, 0);
+  EXPECT_TRUE(read(file).starts_with("%PDF-"));
+}
+
+TEST_F(Export, SheetsGoWithAPartAndNameTheirFeatures) {
+  const auto file = ledger.beside("bore.pdf");
+  const auto page = run_at(daemon, {"sheet", "bo"});
+  ASSERT_EQ(page.exit, 0) << page.err;
+  EXPECT_NE(page.out.find("Order to the machine shop"), std::string::npos);
+  EXPECT_NE(page.out.find(printed(ledger.head())), std::string::npos);
+  const auto written = run_at(daemon, {"sheet", "bore", "--output", file});
+  EXPECT_EQ(written.out, file + ": pdf, " + std::to_string(read(file).size()) + " bytes\n");
+  EXPECT_TRUE(read(file).starts_with("%PDF-"));
+  EXPECT_EQ(run_at(daemon, {"sheet"}).exit, 2);
+  EXPECT_EQ(run_at(daemon, {"sheet", "bore", "nothing"}).exit, 4);
+}
+
 TEST_F(Export, OfAnUnknownEngineOrFormatIsRefused) {
   const auto unknown = run({"--format", "csv", "--engine", "K32"});
   EXPECT_EQ(unknown.exit, 4);

@@ -52,18 +52,22 @@ std::string missing_words(const Report& report) {
 
 }  // namespace
 
-Facts facts_of(const Engine& engine, const std::string& as_of) {
-  const Spec& spec = *engine.spec;
+Facts facts_of(const Spec& spec, const std::string& as_of) {
   Facts facts;
   for (const auto& [what, is] : spec.facts) facts.rows.emplace_back(heading(what), is);
   facts.rows.emplace_back("Layout", layout_words(spec.layout));
-  facts.rows.emplace_back("Measured by", operators(engine));
-  if (!engine.readings.empty())
-    facts.rows.emplace_back(
-        "Measured (UTC)", short_time(engine.readings.front().time) + " to " + short_time(engine.readings.back().time));
-  facts.rows.emplace_back("As of (UTC)", short_time(as_of));
   facts.rows.emplace_back("Lengths in", spec.unit == Unit::in ? "inches" : "millimetres");
+  facts.rows.emplace_back("As of (UTC)", short_time(as_of));
   std::erase_if(facts.rows, [](const auto& row) { return row.second.empty(); });
+  return facts;
+}
+
+Facts facts_of(const Engine& engine, const std::string& as_of) {
+  Facts facts = facts_of(*engine.spec, as_of);
+  if (engine.readings.empty()) return facts;
+  if (const std::string who = operators(engine); !who.empty()) facts.rows.emplace_back("Measured by", who);
+  facts.rows.emplace_back("Measured (UTC)",
+                          short_time(engine.readings.front().time) + " to " + short_time(engine.readings.back().time));
   return facts;
 }
 

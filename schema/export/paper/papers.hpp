@@ -12,4 +12,12 @@ namespace tenth::paper {
 /// what, and how to check it.
 Paper build_record(const Bench& bench, const Engine& engine, const Head& head);
 
+/// Every place of the spec in the order of a round, with its limits and room to write in by hand.
+Paper worksheet(const Bench& bench, const Engine& engine, const Head& head);
+
+/// For whoever works on these features: what was decided, sizes asked for in both units, sizes measured and with what,
+/// what to leave alone, cautions, and room for the sizes after. `features` are the engine's own, and no checks.
+Paper shop_sheet(const Bench& bench, const Engine& engine, const std::vector<const Feature*>& features,
+                 const Head& head);
+
 }  // namespace tenth::paper

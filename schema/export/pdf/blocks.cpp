@@ -1,6 +1,7 @@
 #include "schema/export/pdf/blocks.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "schema/export/paper/qr.hpp"
 #include "schema/export/pdf/picture.hpp"
@@ -14,17 +15,6 @@ using namespace paper;
 
 constexpr double kMostCaption = 14 * kMm;  // a name of a page would leave no room for the picture
 constexpr Type kPlain{9.3}, kAsked{8.4, false, .2}, kLabel{8, false, .25};
-
-/// Runs on to the next page where it must.
-void print_text(Flow& flow, const Line& line, const Type& type, double indent = 0, double width = kWidth) {
-  const Text text(flow.canvas, line, type, width - indent);
-  int next = 0;
-  while (true) {
-    flow.advance(text.draw_some(flow.x() + indent, flow.y(), flow.room(), next));
-    if (next >= text.lines()) return;
-    flow.next_page();
-  }
-}
 
 struct Printer {
   Flow& flow;
@@ -44,25 +34,30 @@ struct Printer {
     }
   }
 
-  /// Two columns of what and is.
+  /// Two columns of what and is; what is too long for that stands by itself.
   void operator()(const Facts& facts) const {
-    constexpr double kHalf = kWidth / 2, kWhat = 30 * kMm;
-    for (std::size_t i = 0; i < facts.rows.size(); i += 2) {
-      std::vector<Text> texts;
-      for (std::size_t j = i; j < std::min(i + 2, facts.rows.size()); ++j) {
-        texts.emplace_back(flow.canvas, Line{{facts.rows[j].first}}, kLabel, kWhat - 2 * kMm);
-        texts.emplace_back(flow.canvas, Line{{facts.rows[j].second}}, kPlain, kHalf - kWhat - 3 * kMm);
+    constexpr double kHalf = kWidth / 2, kWhat = 30 * kMm, kLong = 40 * kMm;
+    double height = 0;
+    bool right = false;
+    for (const auto& [what, is] : facts.rows) {
+      const Text subject(flow.canvas, {{what}}, kLabel, kWhat - 2 * kMm);
+      const Text fact(flow.canvas, {{is}}, kPlain, kHalf - kWhat - 3 * kMm);
+      const double high = std::max(subject.height(), fact.height());
+      if (high > kLong) {
+        flow.advance(std::exchange(height, 0));
+        right = false;
+        print_text(flow, {{what + ": "}, {is}}, kPlain);
+        continue;
       }
-      double height = 0;
-      for (const Text& text : texts) height = std::max(height, text.height());
-      flow.keep(height);
-      for (std::size_t j = 0; j < texts.size(); ++j) {
-        int line = 0;
-        texts[j].draw_some(flow.x() + static_cast<double>(j / 2) * kHalf + static_cast<double>(j % 2) * kWhat, flow.y(),
-                           flow.room(), line);
-      }
-      flow.advance(std::min(height, flow.room()) + .6 * kMm);
+      if (!right) flow.advance(std::exchange(height, 0));
+      flow.keep(kLong);
+      const double x = flow.x() + (right ? kHalf : 0);
+      subject.draw(x, flow.y());
+      fact.draw(x + kWhat, flow.y());
+      height = std::max(height, high + .6 * kMm);
+      right = !right;
     }
+    flow.advance(height);
   }
 
   void operator()(const Whole& whole) const {
@@ -70,6 +65,7 @@ struct Printer {
     flow.gap(3 * kMm);
     flow.keep(30 * kMm);
     const double top = flow.used();
+    const int page = flow.page();
     flow.advance(3 * kMm);
     print_text(flow, {whole.verdict}, {17, true, 0}, kInside);
     print_text(flow, {{whole.sentence}}, kPlain, kInside);
@@ -80,7 +76,7 @@ struct Printer {
       print_text(flow, {{why}}, kPlain, kInside + kMark, kWidth - kInside);
     }
     flow.advance(3 * kMm);
-    if (flow.used() > top) frame(top);  // else it went on to another page
+    if (flow.page() == page) frame(top);
   }
 
   void operator()(const Pictures& pictures) const {
@@ -168,6 +164,16 @@ struct Printer {
 };
 
 }  // namespace
+
+void print_text(Flow& flow, const Line& line, const Type& type, double indent, double width) {
+  const Text text(flow.canvas, line, type, width - indent);
+  int next = 0;
+  while (true) {
+    flow.advance(text.draw_some(flow.x() + indent, flow.y(), flow.room(), next));
+    if (next >= text.lines()) return;
+    flow.next_page();
+  }
+}
 
 void print(Flow& flow, const Block& block) {
   std::visit(Printer{flow}, block);

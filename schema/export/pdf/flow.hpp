@@ -18,6 +18,7 @@ class Flow {
   double x() const { return canvas.left(); }
   double y() const { return canvas.top() + used_; }
   double room() const { return kRoom - used_; }
+  int page() const { return page_; }
   /// How much stands above on this page; 0: nothing.
   double used() const { return used_; }
 

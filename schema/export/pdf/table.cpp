@@ -83,7 +83,7 @@ class Printer {
   double height_of_row(const std::vector<Set>& row) const {
     double height = 0;
     for (const Set& cell : row) height = std::max(height, cell.height());
-    return std::max(height + 2 * look_.above, look_.least);
+    return height + 2 * look_.above;
   }
 
   void rule(double y, double width, double grey) const {
@@ -142,7 +142,7 @@ class Printer {
     if (cells.size() == 1) return print_day(cells[0], head);
     std::vector<Set> row;
     for (std::size_t i = 0; i < cells.size(); ++i) row.push_back(set(cells[i], i));
-    const double height = height_of_row(row), head_height = height_of_row(head);
+    const double height = std::max(height_of_row(row), look_.least), head_height = height_of_row(head);
     if (height > flow_.room() && flow_.used() > head_height) next_page(head);
     if (height <= flow_.room()) return end_row(draw(row, flow_.room(), height));
     while (true) {
