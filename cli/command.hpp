@@ -51,5 +51,6 @@ std::vector<Command> export_commands();
 std::vector<Command> sheet_commands();
 std::vector<Command> audit_commands();
 std::vector<Command> status_commands();
+std::vector<Command> page_commands();
 
 }  // namespace tenth::cli

@@ -9,7 +9,7 @@ std::vector<Command> all_commands() {
         note_commands,
         stage_commands, part_commands, shop_commands, import_commands, temperature_commands, correction_commands,
         watch_commands, reading_commands, check_commands, remedy_commands, study_commands, alert_commands,
-        export_commands, sheet_commands, audit_commands, status_commands}) {
+        export_commands, sheet_commands, audit_commands, status_commands, page_commands}) {
     for (auto& command : family()) all.push_back(std::move(command));
   }
   return all;

@@ -5,16 +5,13 @@
 #include <boost/asio/as_tuple.hpp>
 #include <boost/asio/buffer.hpp>
 #include <boost/asio/co_spawn.hpp>
-#include <boost/asio/post.hpp>
 #include <boost/asio/use_awaitable.hpp>
 #include <boost/asio/write.hpp>
 #include <chrono>
 #include <exception>
 
 #include "daemon/acts/lookup.hpp"
-#include "daemon/events.hpp"
 #include "daemon/params.hpp"
-#include "schema/store/ledger.hpp"
 
 namespace tenth {
 namespace {
@@ -26,7 +23,6 @@ constexpr std::chrono::seconds kFirstExchange(10);
 constexpr std::chrono::seconds kMoment(1);     // for a client that is sent away
 constexpr std::chrono::seconds kLastWord(300);  // for one that was cut off: it holds one line, no more
 constexpr std::size_t kMostUnreadBytes = 1 << 20;
-constexpr std::size_t kReplayChunk = 128;
 
 /// A connection whose coroutine ended by an error is of no use any more: what it waits for would never come.
 auto ends_with_errors(std::shared_ptr<Client> client) {
@@ -157,10 +153,9 @@ void Client::begin_watch() {
   send(event_line({{"event", "hello"}, {"version", kWireVersion}, {"seq", told_}}));
   if (!since_ || *since_ >= told_) return;
   replaying_ = true;
-  asio::co_spawn(socket_.get_executor(), replay(shared_from_this(), *since_), ends_with_errors(shared_from_this()));
+  asio::co_spawn(socket_.get_executor(), catch_up(shared_from_this(), *since_), ends_with_errors(shared_from_this()));
 }
 
-/// Waits while the client has not read what it was sent.
 asio::awaitable<void> Client::room() {
   while (outbox_bytes_ > kMostUnreadBytes / 2 && !ending_) {
     asio::steady_timer pause(socket_.get_executor(), std::chrono::milliseconds(20));
@@ -168,29 +163,14 @@ asio::awaitable<void> Client::room() {
   }
 }
 
-/// Folds the ledger from its beginning and tells what came after `since`, as it was told then; goes on until it has
-/// reached the live events. A few rows at a time, so that the loop stays free for gauges.
-asio::awaitable<void> Client::replay(std::shared_ptr<Client> self, std::int64_t since) {
-  Bench bench;
-  const auto ledger = Ledger::open_read_only(self->methods_.ledger());
-  if (!ledger) co_return self->lose();
-  while (!self->ending_ && bench.seq < self->methods_.desk().bench().seq) {
-    const auto rows = ledger->rows(bench.seq + 1, kReplayChunk);
-    if (!rows || rows->empty()) co_return self->lose();
-    const std::int64_t told = self->methods_.desk().bench().seq;  // what is beyond comes as a live event, or next
-    for (const Row& row : *rows) {
-      if (row.seq > told) break;
-      const Entry entry{row.seq, Json::parse(row.body), hex(row.hash)};
-      apply(bench, entry);
-      if (row.seq <= since) continue;
-      for (const Json& event : events_of(bench, entry))
-        if (self->wanted(event)) self->send(event_line(event));
-      self->told_ = row.seq;
-    }
-    co_await self->room();
-    co_await asio::post(asio::use_awaitable);
-  }
+asio::awaitable<void> Client::catch_up(std::shared_ptr<Client> self, std::int64_t since) {
+  if (!co_await replay(self->methods_, self, since)) self->lose();
   self->replaying_ = false;
+}
+
+void Client::hear(const Json& event, std::int64_t seq) {
+  if (wanted(event)) send(event_line(event));
+  told_ = seq;
 }
 
 bool Client::wanted(const Json& event) const {

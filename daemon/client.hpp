@@ -11,14 +11,14 @@
 #include <string>
 
 #include "daemon/desk.hpp"
-#include "daemon/methods.hpp"
+#include "daemon/replay.hpp"
 #include "schema/wire/rpc.hpp"
 
 namespace tenth {
 
 /// One connection on the socket: one call after the other, and events once it watches.
 /// What it may take is bounded: request size, time to its first exchange, unread events.
-class Client : public std::enable_shared_from_this<Client> {
+class Client final : public Listener, public std::enable_shared_from_this<Client> {
  public:
   using Socket = boost::asio::local::stream_protocol::socket;
   Client(Socket socket, Methods& methods, Actor actor, std::function<void(Client&)> on_end);
@@ -28,11 +28,15 @@ class Client : public std::enable_shared_from_this<Client> {
   void tell(const Json& event, std::int64_t seq);
   void close();
 
+  bool gone() const override { return ending_; }
+  void hear(const Json& event, std::int64_t seq) override;
+  boost::asio::awaitable<void> room() override;
+
  private:
   static boost::asio::awaitable<void> read(std::shared_ptr<Client> self);
   static boost::asio::awaitable<void> write(std::shared_ptr<Client> self);
   static boost::asio::awaitable<void> expect_hello(std::shared_ptr<Client> self);
-  static boost::asio::awaitable<void> replay(std::shared_ptr<Client> self, std::int64_t since);
+  static boost::asio::awaitable<void> catch_up(std::shared_ptr<Client> self, std::int64_t since);
   boost::asio::awaitable<Result<Json>> answer(const Request& request);
   Result<Json> hello(const Json& params);
   Result<Json> watch(const Json& params);
@@ -41,7 +45,6 @@ class Client : public std::enable_shared_from_this<Client> {
   bool wanted(const Json& event) const;
   void send(std::string line);
   void lose();
-  boost::asio::awaitable<void> room();
   void end_after_sending(std::chrono::seconds within);
 
   Socket socket_;

@@ -7,6 +7,7 @@
 
 #include "daemon/alerting/take_alert.hpp"
 #include "daemon/config_keys.hpp"
+#include "daemon/page/address.hpp"
 #include "schema/wire/paths.hpp"
 
 namespace tenth {
@@ -17,9 +18,30 @@ using config::take_whole;
 using config::unknown_key;
 using config::wrong;
 
-Result<void> check_http(const std::string& text) {
+Result<void> take_http(const std::string& text, PageConfig& page) {
+  page.at.reset();
   if (text == "off") return {};
-  return wrong_words("http", "this tenthd serves no page, so `" + text + "` cannot be listened on", "leave it out, or say `off`");
+  TENTH_TRY(page.at, page_endpoint(text));
+  return {};
+}
+
+Result<void> take_hosts(const std::string& file, const toml::node& node, std::vector<std::string>& hosts) {
+  const toml::array* const array = node.as_array();
+  if (array == nullptr) return wrong(file, node.source().begin, "`hosts` is a list", "write hosts = [\"bench.example\"]");
+  for (const toml::node& each : *array)
+    if (auto taken = take_text(file, each, hosts.emplace_back()); !taken) return taken;
+  return {};
+}
+
+Result<void> take_page(const std::string& file, const toml::node& node, PageConfig& page) {
+  const toml::table* const table = node.as_table();
+  if (table == nullptr) return wrong(file, node.source().begin, "`page` is a table", "write [page]");
+  for (const auto& [key, value] : *table) {
+    if (key != "hosts" && key != "token_file") return unknown_key(file, key, {"hosts", "token_file"});
+    if (auto taken = key == "hosts" ? take_hosts(file, value, page.hosts) : take_text(file, value, page.token_file); !taken)
+      return taken;
+  }
+  return {};
 }
 
 Result<void> take_intake(const std::string& file, const toml::node& node, IntakeRules& intake) {
@@ -60,12 +82,13 @@ Result<void> take_key(const std::string& file, const toml::key& key, const toml:
   if (key == "intake") return take_intake(file, node, config.intake);
   if (key == "gauge") return take_gauge(file, node, config.intake);
   if (key == "alert") return take_alert(file, node, config.alert);
+  if (key == "page") return take_page(file, node, config.page);
   if (key != "state" && key != "socket" && key != "http")
-    return unknown_key(file, key, {"state", "socket", "http", "intake", "gauge", "alert"});
+    return unknown_key(file, key, {"state", "socket", "http", "intake", "gauge", "alert", "page"});
   if (auto taken = take_text(file, node, text); !taken) return taken;
   if (key == "state") config.state = text;
   if (key == "socket") config.socket = text;
-  return key == "http" ? check_http(text) : Result<void>();
+  return key == "http" ? take_http(text, config.page) : Result<void>();
 }
 
 /// The text of the file, or nothing where a default file is absent.
@@ -104,7 +127,7 @@ Result<Config> settle_config(const Options& options) {
   if (options.state) config.state = *options.state;
   if (options.socket) config.socket = *options.socket;
   if (options.http)
-    if (auto off = check_http(*options.http); !off) return tl::unexpected(off.error());
+    if (auto taken = take_http(*options.http, config.page); !taken) return tl::unexpected(taken.error());
   return config;
 }
 

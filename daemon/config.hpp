@@ -7,6 +7,7 @@
 
 #include "daemon/alerting/alert_config.hpp"
 #include "daemon/draft.hpp"
+#include "daemon/page/page_config.hpp"
 #include "rules/result.hpp"
 
 namespace tenth {
@@ -16,6 +17,7 @@ struct Config {
   std::filesystem::path state, socket;
   IntakeRules intake;
   AlertConfig alert;
+  PageConfig page;
 };
 
 /// Options of the command line; empty ones leave the word to the file.

@@ -5,8 +5,8 @@
 #include <map>
 
 #include "daemon/gauge_view.hpp"
-#include "rules/couples.hpp"
 #include "rules/ring.hpp"
+#include "rules/to_go.hpp"
 #include "schema/json/time.hpp"
 #include "schema/ledger/fold_parts.hpp"
 #include "schema/wire/views.hpp"
@@ -15,19 +15,6 @@ namespace tenth {
 namespace {
 
 using Events = std::vector<Json>;
-
-/// Target less measured for the first fit with a target that can be figured from this place's index.
-std::optional<Length> to_go(const Engine& engine, const CountingMap& counts, const Place& place) {
-  for (const Fit& fit : engine.spec->fits)
-    for (const Couple& couple : couples_of(engine, fit)) {
-      const bool inside = fit.inside == place.feature && couple.inside_index == place.index;
-      const bool outside = fit.outside == place.feature && couple.outside_index == place.index;
-      if (!fit.target || (!inside && !outside)) continue;
-      const FitResult result = judge_fit(engine, counts, fit, couple);
-      if (result.mean) return *fit.target - *result.mean;
-    }
-  return std::nullopt;
-}
 
 /// Of a gap: what is still to be filed off, below zero past the aim.
 std::optional<Length> to_file(const Feature& feature, const Reading& reading) {
@@ -63,7 +50,8 @@ Events reading_events(const Bench& bench, const Entry& entry) {
     if (feature.kind != Kind::check) {
       const auto verdict = judge_feature(engine, counts, feature, reading.place->index).verdict;
       if (verdict) event["verdict"] = name(*verdict);
-      event["to_go_mm"] = mm(to_go(engine, counts, *reading.place));
+      const auto left = to_go(engine, counts, *reading.place);
+      event["to_go_mm"] = left ? mm(left->clearance) : Json(nullptr);
       event["to_file_mm"] = mm(to_file(feature, reading));
     }
   }

@@ -43,7 +43,7 @@ const std::map<std::string, Query, std::less<>>& queries() {
       {"engine.list", engine_list}, {"operator.list", operator_list}, {"gauge.list", gauge_list}, {"gauge.find", gauge_find}, {"gauge.profiles", gauge_profiles}, {"pedal.list", pedal_list}, {"readings", readings},
       {"budget", budget},             {"masters.list", masters_list},             {"check", check},
       {"charts", charts},             {"study", study},               {"study.list", study_list}, {"study.bias", study_bias},
-      {"study.linearity", study_linearity},             {"alerts", alerts},               {"status", status}};
+      {"study.linearity", study_linearity},             {"alerts", alerts},               {"status", status}, {"bench", bench_now}};
   return table;
 }
 
@@ -91,7 +91,13 @@ asio::awaitable<Result<Json>> Methods::call(Actor actor, std::string method, Jso
   if (method == "take") co_return co_await take_shown(desk_, std::move(actor), std::move(params));
   if (method == "gauge.listen") co_return co_await gauge_listen(desk_, std::move(params));
   if (method == "entries") co_return entries(params);
+  if (method == "page") co_return page();
   co_return wrong_words("method", "there is no method `" + method + "`", "see schema/wire.md");
+}
+
+Result<Json> Methods::page() const {
+  if (!page_url_.empty()) return Json{{"url", page_url_}};
+  return refuse("page_off", "this tenthd serves no page", "start it with --http 127.0.0.1:8642, or say `http` in its configuration");
 }
 
 /// Rows of the ledger as they are, by a connection that only reads; bounded in number and in bytes.

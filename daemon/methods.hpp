@@ -18,11 +18,15 @@ class Methods {
   boost::asio::awaitable<Result<Json>> call(Actor actor, std::string method, Json params);
   Desk& desk() { return desk_; }
   const std::filesystem::path& ledger() const { return ledger_; }
+  /// The address of the bench page, with its token: only who may use the socket is told it.
+  void page_at(std::string url) { page_url_ = std::move(url); }
 
  private:
+  Result<Json> page() const;
   Result<Json> entries(const Json& params) const;
   Desk& desk_;
   std::filesystem::path ledger_;
+  std::string page_url_;  ///< empty: there is no page
 };
 
 }  // namespace tenth

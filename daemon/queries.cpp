@@ -148,9 +148,6 @@ Result<Json> alerts(const View& view, const Json& object) {
   return list;
 }
 
-namespace {
-
-/// The stage of the current place's feature, else the one that began last.
 std::string stage_now(const Bench& bench) {
   const Engine& engine = bench.engines.at(*bench.engine);
   if (bench.common.place) return stage_of(engine, bench.common.place->feature).name;
@@ -159,6 +156,8 @@ std::string stage_now(const Bench& bench) {
     if (stages.back().entry >= newest.entry) newest = stages.back();
   return newest.name;
 }
+
+namespace {
 
 std::string in_celsius(Warmth temperature) {
   constexpr std::int64_t k20_ninths_uk = 20'000'000LL * 9;

@@ -22,6 +22,10 @@ Result<Json> study_linearity(const View&, const Json& params);
 Result<Json> charts(const View&, const Json& params);
 Result<Json> alerts(const View&, const Json& params);
 Result<Json> status(const View&, const Json& params);
+Result<Json> bench_now(const View&, const Json& params);
+
+/// The stage of the current place's feature, else the one that began last. There is an engine in use.
+std::string stage_now(const Bench&);
 
 /// What can be done now for an engine: set or re-check a gauge, answer, measure, decide on a suspect reading.
 Json ready_json(const View&, const Engine& engine);

@@ -14,6 +14,7 @@
 #include "daemon/desk.hpp"
 #include "daemon/login.hpp"
 #include "daemon/opening.hpp"
+#include "daemon/page/server.hpp"
 #include "daemon/ports/pedals.hpp"
 #include "daemon/server.hpp"
 #include "daemon/ports/sessions.hpp"
@@ -42,10 +43,11 @@ class Running {
                   [this](const Json& event) { desk_.tell(event); }),
         sessions_(loop.get_executor(), desk_, drivers::open_port),
         pedals_(loop.get_executor(), desk_, drivers::open_port, self),
+        self_(self),
         signals_(loop, SIGTERM, SIGINT),
         last_bytes_(loop) {}
 
-  Result<void> start(const fs::path& socket);
+  Result<void> start(const Config& config);
   bool all_stored() const { return all_stored_; }
 
  private:
@@ -63,17 +65,24 @@ class Running {
   Alerting alerting_;
   Sessions sessions_;
   Pedals pedals_;
+  Actor self_;
   std::unique_ptr<Server> server_;
+  std::unique_ptr<PageServer> page_;
   asio::signal_set signals_;
   asio::steady_timer last_bytes_;
   bool all_stored_ = true;
 };
 
-Result<void> Running::start(const fs::path& socket) {
-  TENTH_TRY(server_, Server::listen(loop_.get_executor(), methods_, socket));
+Result<void> Running::start(const Config& config) {
+  TENTH_TRY(server_, Server::listen(loop_.get_executor(), methods_, config.socket));
+  if (config.page.at) {
+    TENTH_TRY(page_, PageServer::listen(loop_.get_executor(), methods_, config.page, self_));
+    methods_.page_at(page_->address_with_token());
+  }
   desk_.listen(
       [this](const Json& event, std::int64_t seq) {
         server_->tell(event, seq);
+        if (page_) page_->tell(event, seq);
         alerting_.hear(event);
       },
       [this](const Entry& entry) {
@@ -84,10 +93,12 @@ Result<void> Running::start(const fs::path& socket) {
   sessions_.start_all(desk_.bench());
   pedals_.start_all(desk_.bench());
   server_->start();
+  if (page_) page_->start();
   signals_.async_wait([this](const boost::system::error_code& error, int) {
     if (!error) stop();
   });
-  spdlog::info("ready on {}", socket.string());
+  spdlog::info("ready on {}", config.socket.string());
+  if (page_) spdlog::info("the bench page is at {}", page_->address());
   return {};
 }
 
@@ -103,6 +114,7 @@ void Running::stop() {
       last_bytes_.expires_after(kLastBytes);  // answers are on their way
       last_bytes_.async_wait([this](const boost::system::error_code&) {
         server_->stop();
+        if (page_) page_->stop();
         loop_.stop();
       });
     });
@@ -119,7 +131,7 @@ Result<void> run_daemon(const Options& options) {
   TENTH_TRY(Opened opened, open_ledger(config.state, options.new_ledger, clock, self));
   asio::io_context loop(1);
   Running running(loop, clock, self, std::move(opened), config);
-  if (auto started = running.start(config.socket); !started) return started;
+  if (auto started = running.start(config); !started) return started;
   std::signal(SIGPIPE, SIG_IGN);
   loop.run();
   if (running.all_stored()) return {};

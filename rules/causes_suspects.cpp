@@ -2,49 +2,10 @@
 #include <set>
 
 #include "rules/causes.hpp"
+#include "rules/words.hpp"
 
 namespace tenth {
 namespace {
-
-std::string_view plainly(Doubt doubt) {
-  switch (doubt) {
-    case Doubt::no_place:
-      return "no place was chosen";
-    case Doubt::wrong_kind:
-      return "its gauge does not measure this kind of feature";
-    case Doubt::no_setting:
-      return "its gauge was not set on a master";
-    case Doubt::setting_old:
-      return "its gauge was set too long ago or was unplugged since";
-    case Doubt::unit:
-      return "the frame says another unit than the gauge was added with";
-    case Doubt::range:
-      return "the size is far outside what is expected here";
-    case Doubt::tenfold:
-      return "the decimal point may have slipped";
-    case Doubt::inch_mm:
-      return "inch and millimetre may be mixed up";
-    case Doubt::turn:
-      return "the thimble may be whole turns off";
-    case Doubt::repeat:
-      return "it differs too much from the reading that counts here";
-    case Doubt::too_soon:
-      return "it came too soon after the reading before";
-    case Doubt::damaged:
-      return "bytes around it were damaged";
-    case Doubt::away:
-      return "the part is at another shop";
-    case Doubt::overdue:
-      return "its gauge was past the due day of its calibration";
-    case Doubt::drift:
-      return "its gauge had drifted when it was next checked";
-    case Doubt::setting_void:
-      return "the setting it was made with is void";
-    case Doubt::gauge:
-      return "its gauge was found to be wrong";
-  }
-  return "";
-}
 
 /// These are never kept as they are: they want another place, a setting, or a new reading.
 bool can_be_kept(Doubt doubt) {

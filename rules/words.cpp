@@ -37,9 +37,11 @@ std::string said(Length distance, Unit unit) {
   const Length apart = distance.magnitude();
   if (decimals(apart, unit) == decimals(Length(), unit)) return exact_mm(apart) + " mm";
   const std::int64_t millionths = divide_rounded(apart.pm(), kInch.pm() / 1'000'000);
-  if (unit == Unit::mm || millionths >= kMostThou * kPerThou) return decimals(apart, unit) + " " + std::string(name(unit));
+  if (unit == Unit::mm || millionths >= kMostThou * kPerThou)
+    return decimals(apart, unit) + " " + std::string(name(unit));
   if (millionths == kPerTenth / 2) return "half a tenth";
-  return millionths < kPerThou ? counted(millionths, kPerTenth, "tenth", "tenths") : counted(millionths, kPerThou, "thou", "thou");
+  return millionths < kPerThou ? counted(millionths, kPerTenth, "tenth", "tenths")
+                               : counted(millionths, kPerThou, "thou", "thou");
 }
 
 std::string against(Length size, const Limits& limits, Unit unit) {
@@ -53,6 +55,46 @@ std::string against(Length size, const Limits& limits, Unit unit) {
   const Length above = size - *limits.lower, below = *limits.upper - size;
   if (above == below && above > Length()) return said(above, unit) + " inside both limits";
   return above < below ? past(*limits.lower, "lower") : past(*limits.upper, "upper");
+}
+
+std::string_view plainly(Doubt doubt) {
+  switch (doubt) {
+    case Doubt::no_place:
+      return "no place was chosen";
+    case Doubt::wrong_kind:
+      return "its gauge does not measure this kind of feature";
+    case Doubt::no_setting:
+      return "its gauge was not set on a master";
+    case Doubt::setting_old:
+      return "its gauge was set too long ago or was unplugged since";
+    case Doubt::unit:
+      return "the frame says another unit than the gauge was added with";
+    case Doubt::range:
+      return "the size is far outside what is expected here";
+    case Doubt::tenfold:
+      return "the decimal point may have slipped";
+    case Doubt::inch_mm:
+      return "inch and millimetre may be mixed up";
+    case Doubt::turn:
+      return "the thimble may be whole turns off";
+    case Doubt::repeat:
+      return "it differs too much from the reading that counts here";
+    case Doubt::too_soon:
+      return "it came too soon after the reading before";
+    case Doubt::damaged:
+      return "bytes around it were damaged";
+    case Doubt::away:
+      return "the part is at another shop";
+    case Doubt::overdue:
+      return "its gauge was past the due day of its calibration";
+    case Doubt::drift:
+      return "its gauge had drifted when it was next checked";
+    case Doubt::setting_void:
+      return "the setting it was made with is void";
+    case Doubt::gauge:
+      return "its gauge was found to be wrong";
+  }
+  return "";
 }
 
 }  // namespace tenth

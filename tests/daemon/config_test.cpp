@@ -79,7 +79,7 @@ TEST(Config, AnEmptyFileChangesNothing) {
 TEST(Config, AnUnknownKeyNamesItsLineAndTheNearest) {
   EXPECT_EQ(message("state = \"/a\"\nsockt = \"/b\"\n"), "tenthd.toml:2:1: unknown key `sockt`; did you mean `socket`?");
   EXPECT_NE(message("[intake]\nsettle = 3\n").find("tenthd.toml:2:1"), std::string::npos);
-  EXPECT_NE(message("[page]\nhosts = []\n").find("unknown key `page`"), std::string::npos);
+  EXPECT_EQ(message("[page]\nhost = []\n"), "tenthd.toml:2:1: unknown key `host`; did you mean `hosts`?");
 }
 
 TEST(Config, AWrongValueNamesItsLine) {
@@ -90,7 +90,11 @@ TEST(Config, AWrongValueNamesItsLine) {
   EXPECT_NE(message("socket = \"\"\n").find("no text"), std::string::npos);
   EXPECT_NE(message("state = 3\n").find("no text"), std::string::npos);
   EXPECT_NE(message("intake = 3\n").find("table"), std::string::npos);
-  EXPECT_NE(message("http = \"127.0.0.1:80\"\n").find("serves no page"), std::string::npos);
+  EXPECT_NE(message("http = \"everywhere\"\n").find("127.0.0.1:8642"), std::string::npos);
+  EXPECT_NE(message("[page]\nhosts = \"bench\"\n").find("tenthd.toml:2:9"), std::string::npos);
+  EXPECT_NE(message("[page]\nhosts = [\"bench\", 7]\n").find("no text"), std::string::npos);
+  EXPECT_NE(message("[page]\ntoken_file = 7\n").find("no text"), std::string::npos);
+  EXPECT_NE(message("page = 1\n").find("table"), std::string::npos);
 }
 
 TEST(Config, BrokenTomlNamesItsLine) { EXPECT_NE(message("state = \n").find("tenthd.toml:1:"), std::string::npos); }
@@ -124,8 +128,29 @@ TEST(Config, OptionsBeatEverything) {
   ASSERT_TRUE(config);
   EXPECT_EQ(config->state, "/x");
   EXPECT_EQ(config->socket, "/y");
-  options.http = "0.0.0.0:80";
+}
+
+TEST(Config, ThePageIsOffUnlessAskedFor) {
+  EXPECT_FALSE(read_config("", "f", kDefault)->page.at);
+  EXPECT_FALSE(read_config("http = \"off\"\n", "f", kDefault)->page.at);
+  const auto config = read_config("http = \"127.0.0.1:8642\"\n[page]\nhosts = [\"bench\", \"10.0.0.7\"]\ntoken_file = \"/t\"\n", "f", kDefault);
+  ASSERT_TRUE(config) << config.error().message;
+  EXPECT_EQ(config->page.at->port(), 8642);
+  EXPECT_EQ(config->page.hosts, (std::vector<std::string>{"bench", "10.0.0.7"}));
+  EXPECT_EQ(config->page.token_file, "/t");
+}
+
+TEST(Config, TheOptionForThePageBeatsTheFile) {
+  const std::filesystem::path file = std::filesystem::temp_directory_path() / ("tenthd-page-" + std::to_string(getpid()) + ".toml");
+  std::ofstream(file) << "http = \"127.0.0.1:8642\"\n";
+  Options options;
+  options.config = file.string();
+  EXPECT_TRUE(settle_config(options)->page.at);
+  options.http = "off";
+  EXPECT_FALSE(settle_config(options)->page.at);
+  options.http = "everywhere:80";
   EXPECT_EQ(settle_config(options).error().exit, Exit::words);
+  std::filesystem::remove(file);
 }
 
 }  // namespace

@@ -6,8 +6,12 @@
 namespace tenth {
 namespace {
 
-Length in(const char* number) { return length_from_decimal(number, Unit::in).value(); }
-Length millimetres(const char* number) { return length_from_decimal(number, Unit::mm).value(); }
+Length in(const char* number) {
+  return length_from_decimal(number, Unit::in).value();
+}
+Length millimetres(const char* number) {
+  return length_from_decimal(number, Unit::mm).value();
+}
 
 TEST(Words, ADistanceInInchesIsSaidInTenthsAndThou) {
   EXPECT_EQ(said(in("0.0001"), Unit::in), "one tenth");
@@ -36,7 +40,9 @@ TEST(Words, WhatRoundsToNothingIsSaidExactly) {
   EXPECT_EQ(said(Length(), Unit::in), "0 mm");
 }
 
-TEST(Words, WhatRoundsUpToAThouIsSaidAsOne) { EXPECT_EQ(said(in("0.0009999"), Unit::in), "one thou"); }
+TEST(Words, WhatRoundsUpToAThouIsSaidAsOne) {
+  EXPECT_EQ(said(in("0.0009999"), Unit::in), "one thou");
+}
 
 TEST(Words, ASizeStandsAgainstTheLimitItIsPastOrTheNearerOne) {
   const Limits limits{in("4.3100"), in("4.3110")};
