@@ -28,7 +28,7 @@ Result<Finding> walk(const Ledger& ledger, World& world) {
   std::optional<Refusal> strange;
   std::int64_t strange_seq = 0;
   auto finding = audit_ledger(ledger, [&](const Row& row) {
-    progress.at(row.seq);
+    progress.entries(row.seq);
     if (strange) return;
     if (const auto folded = fold_row(bench, row); !folded) {
       strange = folded.error();

@@ -3,6 +3,7 @@
 #include <ostream>
 
 #include "cli/files.hpp"
+#include "cli/progress.hpp"
 #include "cli/words.hpp"
 #include "schema/export/exports.hpp"
 
@@ -19,12 +20,16 @@ void declare_output(CLI::App& app, Output& output) {
   app.add_option("--output", output.file, "The file to write; else standard output")->type_name("FILE");
 }
 
-std::string laid_out(const paper::Paper& paper, bool as_pdf, const Output& output) {
+std::string laid_out(Context& context, const paper::Paper& paper, bool as_pdf, const Output& output) {
   if (!as_pdf) return html(paper);
-  return pdf(paper, output.sheet == "letter" ? paper::Sheet::letter : paper::Sheet::a4);
+  Progress progress(context.world);
+  return pdf(paper, output.sheet == "letter" ? paper::Sheet::letter : paper::Sheet::a4,
+             [&](int page, int of) { progress.pages(page, of); });
 }
 
 Result<Exit> hand_over(Context& context, const Output& output, const std::string& format, const std::string& text) {
+  if (output.file.empty() && format == "pdf" && context.world.out_is_terminal)
+    return wrong_words("output", "a PDF is nothing to read on a terminal", "name a file with --output FILE");
   if (output.file.empty()) {
     context.world.out << text << std::flush;
     return Exit::done;

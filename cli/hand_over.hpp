@@ -19,8 +19,8 @@ struct Output {
 /// `--output` and `--paper`.
 void declare_output(CLI::App& app, Output& output);
 
-/// A paper as `html` or `pdf`.
-std::string laid_out(const paper::Paper& paper, bool as_pdf, const Output& output);
+/// A paper as HTML or PDF; counts pages aloud.
+std::string laid_out(Context& context, const paper::Paper& paper, bool as_pdf, const Output& output);
 
 /// Writes it, and says so where it went to a file: "k31.csv: csv, 1234 bytes".
 Result<Exit> hand_over(Context& context, const Output& output, const std::string& format, const std::string& text);

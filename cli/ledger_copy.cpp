@@ -78,7 +78,7 @@ Result<LedgerCopy> copy_ledger(Context& context) {
     if (const auto taken = take(copy, answer->at("entries")); !taken) return tl::unexpected(taken.error());
     const auto now = static_cast<std::int64_t>(copy.rows.size());
     if (now == have && have < copy.head.seq) return bad_row("it ends before its head");
-    progress.at(now, copy.head.seq);
+    progress.entries(now, copy.head.seq);
   } while (static_cast<std::int64_t>(copy.rows.size()) < copy.head.seq);
   return copy;
 }

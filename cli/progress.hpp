@@ -1,22 +1,25 @@
 #pragma once
 
 #include <cstdint>
+#include <string>
 
 #include "cli/world.hpp"
 
 namespace tenth::cli {
 
-/// Counts aloud on a terminal, every so many rows, and wipes that away at its end.
+/// Counts aloud on a terminal, and wipes that away at its end.
 class Progress {
  public:
   explicit Progress(World& world) : world_(world) {}
   ~Progress();
   Progress(const Progress&) = delete;
   Progress& operator=(const Progress&) = delete;
-  /// So many entries are read, of `all`, where that is known.
-  void at(std::int64_t count, std::int64_t all = 0);
+  /// "10000 of 25000 entries read"; `all` is 0 where it is not known. Heard every 10 000 entries, or 10 pages.
+  void entries(std::int64_t count, std::int64_t all = 0);
+  void pages(int page, int all);
 
  private:
+  void say(const std::string& what);
   World& world_;
   bool told_ = false;
 };

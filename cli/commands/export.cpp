@@ -33,18 +33,18 @@ std::string maker(const Bench& bench) {
   return login == nullptr ? "unknown" : login->pw_name;
 }
 
-Result<std::string> made(const LedgerCopy& copy, const Words& words) {
+Result<std::string> made(const LedgerCopy& copy, const Words& words, Context& context) {
   TENTH_TRY(const Engine* const engine, engine_of(copy.bench, words.engine));
   if (words.format == "csv") return csv(*engine);
   if (words.format == "json") return record(copy.rows, engine->name, now(), maker(copy.bench));
   if (words.format == "worksheet")
-    return laid_out(paper::worksheet(copy.bench, *engine, copy.head), words.output.is_pdf(), words.output);
-  return laid_out(paper::build_record(copy.bench, *engine, copy.head), words.format == "pdf", words.output);
+    return laid_out(context, paper::worksheet(copy.bench, *engine, copy.head), words.output.is_pdf(), words.output);
+  return laid_out(context, paper::build_record(copy.bench, *engine, copy.head), words.format == "pdf", words.output);
 }
 
 Result<Exit> write_export(const Words& words, Context& context) {
   TENTH_TRY(const LedgerCopy copy, copy_ledger(context));
-  TENTH_TRY(const std::string text, made(copy, words));
+  TENTH_TRY(const std::string text, made(copy, words, context));
   return hand_over(context, words.output, words.format, text);
 }
 

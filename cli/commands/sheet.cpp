@@ -34,7 +34,7 @@ Result<Exit> write_sheet(const Words& words, Context& context) {
   TENTH_TRY(const std::vector<const Feature*> features, features_of(*engine->spec, words.features));
   const paper::Paper sheet = paper::shop_sheet(copy.bench, *engine, features, copy.head);
   const bool as_pdf = words.output.is_pdf();
-  return hand_over(context, words.output, as_pdf ? "pdf" : "html", laid_out(sheet, as_pdf, words.output));
+  return hand_over(context, words.output, as_pdf ? "pdf" : "html", laid_out(context, sheet, as_pdf, words.output));
 }
 
 Action declare_sheet(CLI::App& app) {

@@ -16,8 +16,8 @@ std::string csv(const Engine& engine);
 std::string html(const paper::Paper& paper);
 
 /// A paper as pages that print on A4 and on Letter, in any script that the machine has letters for. The same paper on
-/// the same machine gives the same bytes.
-std::string pdf(const paper::Paper& paper, paper::Sheet sheet);
+/// the same machine gives the same bytes. `told` hears of every page.
+std::string pdf(const paper::Paper& paper, paper::Sheet sheet, const paper::PageTold& told = {});
 
 /// The JSON build record of one engine over all rows of the ledger, from row 1 without a gap.
 /// Refused (4) where the ledger has no such engine.

@@ -80,6 +80,9 @@ TEST_F(Export, MakesTheSamePdfEachTimeOnTheSheetAskedFor) {
   EXPECT_EQ(run({"--format", "pdf", "--paper", "a4"}).out, outcome.out);
   EXPECT_NE(run({"--format", "pdf", "--paper", "letter"}).out, outcome.out);
   EXPECT_EQ(run({"--format", "pdf", "--paper", "a5"}).exit, 2);
+  const auto on_terminal = run_at(daemon, {"export", "--format", "pdf"}, {.out_is_terminal = true});
+  EXPECT_EQ(on_terminal.exit, 2);
+  EXPECT_EQ(on_terminal.out, "");
 }
 
 TEST_F(Export, MakesAWorksheetAsPageOrByTheFilesEndingAsPdf) {

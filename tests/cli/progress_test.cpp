@@ -13,16 +13,19 @@ std::string told(bool terminal) {
   World world{in, out, err, false, false, terminal, {}};
   {
     Progress progress(world);
-    progress.at(500, 25'000);
-    progress.at(10'000, 25'000);
-    progress.at(20'000);
+    progress.entries(500, 25'000);
+    progress.entries(10'000, 25'000);
+    progress.entries(20'000);
+    progress.pages(9, 31);
+    progress.pages(10, 31);
   }
   EXPECT_EQ(out.str(), "");
   return err.str();
 }
 
 TEST(Progress, CountsOnATerminalAndWipesItAway) {
-  EXPECT_EQ(told(true), "\r10000 of 25000 entries read\r20000 entries read\r\033[K");
+  EXPECT_EQ(told(true),
+            "\r\033[K10000 of 25000 entries read\r\033[K20000 entries read\r\033[K10 of 31 pages printed\r\033[K");
 }
 
 TEST(Progress, IsSilentWhereNobodyLooks) {

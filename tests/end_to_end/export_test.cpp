@@ -1,6 +1,7 @@
 // What is handed over: CSV by its rules and a page of its own.
 #include <sys/stat.h>
 
+#include <cstdlib>
 #include <fstream>
 #include <regex>
 #include <sstream>
@@ -16,6 +17,13 @@ std::string contents(const std::filesystem::path& file) {
   std::ostringstream text;
   text << std::ifstream(file, std::ios::binary).rdbuf();
   return text.str();
+}
+
+/// What somebody would copy out of a PDF.
+std::string words_of(const std::filesystem::path& pdf) {
+  const std::filesystem::path text = pdf.string() + ".txt";
+  EXPECT_EQ(std::system(("pdftotext '" + pdf.string() + "' '" + text.string() + "'").c_str()), 0);
+  return contents(text);
 }
 
 class Export : public Bench {
@@ -119,6 +127,24 @@ TEST_F(Export, ANoteIsToldKeptAndHandedOver) {
   const json body = json::parse(pick(record["entries"], {{"seq", answer["seq"]}})["body"].get<std::string>());
   EXPECT_EQ(body["text"], "scratch <here>, 2 o'clock");
   done({"audit", "--record", home_ / "record.json"});
+}
+
+TEST_F(Export, PaperIsTheSameToTheByteAndSaysWhatTheRecordSays) {
+  const json kept = press_at({"bore", "1", "top", "pin"}, "g", line("+86.0125"));
+  const std::string paper = exported("pdf");
+  EXPECT_EQ(paper, exported("pdf"));
+  EXPECT_EQ(exported("html"), exported("html"));
+  done({"sheet", "bore", "--output", home_ / "bore.pdf"});
+  done({"export", "--format", "worksheet", "--output", home_ / "blank.pdf"});
+  const std::string head = asked({"status"})["ledger"]["hash"];
+  for (const char* file : {"record.pdf", "bore.pdf", "blank.pdf"}) {
+    const std::string text = words_of(home_ / file);
+    EXPECT_NE(text.find(head), std::string::npos) << file;
+    EXPECT_NE(text.find("page 1 of "), std::string::npos) << file;
+    EXPECT_EQ(text.find("86.0125") != std::string::npos, file != std::string("blank.pdf")) << file;
+  }
+  EXPECT_NE(words_of(home_ / "record.pdf").find(kept["seq"].dump()), std::string::npos);
+  refused({"sheet", "nothing"}, 4);
 }
 
 TEST_F(Export, AFileThatCannotBeWrittenIsOneLineAndLeavesNothing) {

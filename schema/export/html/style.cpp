@@ -40,7 +40,7 @@ th, td { padding: .7mm 2mm .7mm 0; } td { border-bottom: .4pt solid #bbb; vertic
 .figures { break-inside: avoid; } .figures .picture { width: 50mm; }
 .list { font-size: 7.4pt; line-height: 1.25; } .list td { min-width: 9mm; } .list .raw { min-width: 23mm; } .list .note { min-width: 30mm; }
 .list .day td { font-weight: bold; padding-top: 2mm; }
-.form td { height: 8mm; vertical-align: middle; border: .4pt solid #777; padding: 0 1.5mm; } .form th { padding: .7mm 1.5mm; }
+.form td { height: 8mm; vertical-align: middle; border: .4pt solid #777; padding: 0 1.5mm; } .form th { padding: .7mm 1.5mm; } .form .hand { width: 13%; }
 .signatures { display: grid; grid-template-columns: 3fr 3fr 2fr; gap: 13mm 6mm; padding-top: 13mm; break-inside: avoid; }
 .line { border-top: .6pt solid #111; font-size: 8pt; color: #444; padding-top: .8mm; }
 code { font: .92em "DejaVu Sans Mono", Menlo, Consolas, monospace; overflow-wrap: anywhere; white-space: pre-wrap; }

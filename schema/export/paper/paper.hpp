@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <utility>
@@ -130,6 +131,8 @@ struct Paper {
 
 /// What a paper is printed on.
 enum class Sheet { a4, letter };
+/// Hears of a page that is done, and of how many.
+using PageTold = std::function<void(int page, int of)>;
 
 Paragraph said(std::string sentence, Tone tone = Tone::plain);
 

@@ -34,7 +34,7 @@ Table answers_of(const Feature& feature) {
               {{"index"}, {"answer"}, {"note", Manner::hand}, {"operator", Manner::hand}, {"time", Manner::hand}},
               {}};
   const Line answer = {
-      {"yes    ", Face::plain, Sign::box}, {"no    ", Face::plain, Sign::box}, {"later", Face::plain, Sign::box}};
+      {"yes ", Face::plain, Sign::box}, {"no ", Face::plain, Sign::box}, {"later", Face::plain, Sign::box}};
   for (const std::string& label : feature.labels) table.rows.push_back({label, answer, {}, {}, {}});
   return table;
 }

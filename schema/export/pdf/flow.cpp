@@ -23,16 +23,20 @@ void Flow::keep(double height) {
 }
 
 void Flow::next_page() {
-  write_foot();
-  canvas.end_page();
+  end_page();
   ++page_;
   used_ = 0;
 }
 
 int Flow::finish() {
+  end_page();
+  return page_;
+}
+
+void Flow::end_page() const {
   write_foot();
   canvas.end_page();
-  return page_;
+  if (told_) told_(page_, pages_);
 }
 
 void Flow::write_foot() const {

@@ -12,8 +12,8 @@ namespace tenth::pdf_page {
 class Flow {
  public:
   /// `pages` is how many there will be in all, where that is known.
-  Flow(const Canvas& drawn_on, const paper::Paper& paper, int pages)
-      : canvas(drawn_on), paper_(&paper), pages_(pages) {}
+  Flow(const Canvas& drawn_on, const paper::Paper& paper, int pages, paper::PageTold told = {})
+      : canvas(drawn_on), paper_(&paper), pages_(pages), told_(std::move(told)) {}
 
   double x() const { return canvas.left(); }
   double y() const { return canvas.top() + used_; }
@@ -36,10 +36,12 @@ class Flow {
   const Canvas& canvas;
 
  private:
+  void end_page() const;
   void write_foot() const;
   const paper::Paper* paper_;
   int page_ = 1, pages_;
   double used_ = 0;
+  paper::PageTold told_;
 };
 
 }  // namespace tenth::pdf_page
