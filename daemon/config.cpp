@@ -118,7 +118,7 @@ Result<Config> read_config(std::string_view text, const std::string& file, Confi
 }
 
 Result<Config> settle_config(const Options& options) {
-  Config config{default_state(), default_socket(), {}, {}};
+  Config config{default_state(), default_socket(), {}, {}, {}};
   const std::string file = options.config.value_or(default_config().string());
   TENTH_TRY(const std::optional<std::string> text, config_text(file, options.config.has_value()));
   if (text) {
