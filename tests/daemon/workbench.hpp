@@ -34,7 +34,7 @@ class Workbench {
   /// Its place in slash form, or "none".
   std::string standing(const std::optional<std::string>& gauge = std::nullopt) const;
   std::vector<std::string> kinds() const;  ///< of the last entries
-  View view() const { return {bench, live, pedals, now, "", 0, 0}; }
+  View view() const { return {bench, live, pedals, now, "", 0, 0, {}}; }
 
   Bench bench;
   Instant now{1'800'000'000'000'000, 1'000'000'000'000};
