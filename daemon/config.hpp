@@ -16,8 +16,8 @@ namespace tenth {
 struct Config {
   std::filesystem::path state, socket;
   IntakeRules intake;
-  AlertConfig alert;
-  PageConfig page;
+  AlertConfig alert = {};
+  PageConfig page = {};
 };
 
 /// Options of the command line; empty ones leave the word to the file.

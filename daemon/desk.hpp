@@ -36,6 +36,8 @@ class Desk {
   /// Frames that wait while the disk refuses; past that ports are read no further.
   static constexpr std::size_t kMostWaiting = 10'000;
 
+  static constexpr std::chrono::milliseconds kAskAgain{1000};
+
   struct Setup {
     boost::asio::any_io_executor loop;
     std::function<void(std::vector<std::string>, StoreThread::Stored)> append;  ///< one batch at a time
@@ -45,8 +47,8 @@ class Desk {
     IntakeRules rules;
     Actor self;                                    ///< the daemon's own user
     std::function<std::uint64_t()> free_bytes;     ///< of the ledger's disk
+    std::chrono::milliseconds ask_again = kAskAgain;  ///< a disk that refused
     InSession in_session = {};
-    std::chrono::milliseconds ask_again{1000};     ///< a disk that refused
   };
   explicit Desk(Setup setup);
 

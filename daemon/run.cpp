@@ -37,7 +37,7 @@ class Running {
         store_(std::move(opened.ledger), loop.get_executor()),
         desk_({loop.get_executor(), [this](auto bodies, auto stored) { store_.append(std::move(bodies), std::move(stored)); },
                std::move(opened.bench), opened.head_hash, &clock, config.intake, self,
-               [state = config.state] { return free_bytes(state); }, config.alert.in_session}),
+               [state = config.state] { return free_bytes(state); }, Desk::kAskAgain, config.alert.in_session}),
         methods_(desk_, config.state / "ledger.db"),
         alerting_(loop.get_executor(), clock, alert_sinks(loop.get_executor(), config.alert),
                   [this](const Json& event) { desk_.tell(event); }),

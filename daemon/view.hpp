@@ -21,7 +21,7 @@ struct View {
   std::string head_hash;     ///< hex, of `bench.seq`
   std::size_t waiting = 0;   ///< acts not yet on disk
   std::uint64_t free_bytes = 0;
-  InSession in_session;
+  InSession in_session = {};
 };
 
 }  // namespace tenth
