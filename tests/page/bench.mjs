@@ -28,14 +28,17 @@ export class Bench {
   home = mkdtempSync(path.join(tmpdir(), 'tenth-page-'));
   events = [];  // of `watch`, each with the time at which it was heard
 
-  async start(http = '127.0.0.1:0') {
-    writeFileSync(path.join(this.home, 'tenthd.toml'), '[intake]\nsettle_ms = 0\n');
+  async start(http = '127.0.0.1:0', config = '') {
+    writeFileSync(path.join(this.home, 'tenthd.toml'), `[intake]\nsettle_ms = 0\n${config}`);
     this.daemon = spawn(path.join(BIN, 'tenthd'), ['--config', path.join(this.home, 'tenthd.toml'), '--state', path.join(this.home, 'state'),
       '--socket', this.socket, '--http', http], {stdio: ['ignore', 'ignore', 'pipe']});
     this.log = '';
     this.daemon.stderr.on('data', (bytes) => this.log += bytes);
-    await until('the daemon', () => this.json('page').then((page) => this.url = page.url, () => null));
-    this.origin = new URL(this.url).origin;
+    await until('the daemon', () => this.json('status').catch(() => null));
+    if (http !== 'off') {
+      this.url = (await this.json('page')).url;
+      this.origin = new URL(this.url).origin;
+    }
     await this.watch();
   }
 
@@ -48,7 +51,7 @@ export class Bench {
 
   async end() {
     this.sim?.kill();
-    await this.kill();
+    if (this.daemon) await this.kill();
     rmSync(this.home, {recursive: true, force: true});
   }
 

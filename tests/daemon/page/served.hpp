@@ -35,8 +35,7 @@ class Served {
                &clock_,
                {},
                {"tester", 0, "daemon"},
-               [] { return std::uint64_t{1}; },
-               std::chrono::milliseconds(1)}),
+               [] { return std::uint64_t{1}; }}),
         methods_(desk_, "/nowhere") {
     page_ = PageServer::listen(loop_.get_executor(), methods_, config, {"tester", 1000, "daemon"}).value();
     desk_.listen([this](const Json& event, std::int64_t seq) { page_->tell(event, seq); }, [](const Entry&) {});
