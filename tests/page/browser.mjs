@@ -16,6 +16,7 @@ export function launch() {
 /// A tab on the page that shows what is stored. `faults`: what it complained of, and what it asked of others.
 export async function open(browser, bench, {size = SIZES.panel, scheme = 'light', url = bench.url} = {}) {
   const context = await browser.newContext({viewport: size, colorScheme: scheme});
+  context.setDefaultTimeout(90_000);  // a machine that builds besides needs longer than a browser's usual patience
   const page = await context.newPage();
   page.faults = [];
   page.on('console', (message) => message.type() === 'error' && page.faults.push(message.text()));
