@@ -59,6 +59,7 @@ std::vector<Part> figures_parts(const Report& report) {
                                       {"max_mm", "greatest"},
                                       {"lower_mm", "lower limit"},
                                       {"upper_mm", "upper limit"},
+                                      {"target_mm", "target"},
                                       {"uncertainty_mm", "U"},
                                       {"probability", "probability of conforming"}}),
                              part_of("Spreads", json.at("spreads"), spread_words,
