@@ -190,6 +190,28 @@ TEST(Html, TellsWhatIsSuspectAndWhy) {
   EXPECT_TRUE(has(row, "Far from the size asked for, differs from the reading before it: nobody has decided yet"));
 }
 
+TEST(Html, SaysBesideTheVerdictWhatIsUnconfirmedAndWhatIsAway) {
+  Bench bench = sample::bench();
+  Engine& engine = bench.engines.at(sample::kEngine);
+  for (Reading& reading : engine.readings) reading.closed = true;
+  engine.sent["bore"] = {300, "2026-03-04T10:00:00.000000Z", "the <honer>", "hone", {}, 301};
+  EXPECT_FALSE(has(page_of(bench), "unconfirmed"));
+  EXPECT_FALSE(has(page_of(bench), "<b>away</b>"));
+  for (Reading& reading : engine.readings)
+    if (reading.place->feature == "bore" && reading.place->index == 1) reading.closed = false;
+  engine.sent["bore"].received.reset();
+  EXPECT_TRUE(has(page_of(bench), "<b>unconfirmed</b><span>6 readings of bore gauge: no good check"));
+  EXPECT_TRUE(has(page_of(bench), "<b>away</b><span>Bore: at the &lt;honer&gt; since 2026-03-04 10:00:00"));
+}
+
+TEST(Html, SaysWhoseFigureAClaimIs) {
+  Bench bench = sample::bench();
+  Reading& reading = bench.engines.at(sample::kEngine).readings[0];
+  reading.state = State::claimed;
+  reading.claimed_by = "the <last> shop";
+  EXPECT_TRUE(has(act("Readings", page_of(bench)), "<b>claimed</b></td><td class=\"note\">claimed by the &lt;last&gt; shop"));
+}
+
 TEST(Html, SaysTheRuleAndWhatTheUncertaintyIs) {
   const std::string rule = act("Rule");
   for (const char* part : {"ISO 14253-1", "k = 2", "root of the sum of squares", "JCGM 106"})

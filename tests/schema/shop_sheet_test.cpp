@@ -55,6 +55,16 @@ TEST(ShopSheet, GivesWhatIsAskedForInBothUnits) {
   EXPECT_TRUE(has(act(sheet_of(sample::bench(), {"bore"}), "Sizes"), "<td>out of round, at most</td>"));
 }
 
+TEST(ShopSheet, GivesTheSizeThatTheShopWasAskedFor) {
+  Bench bench = sample::bench();
+  bench.engines.at(sample::kEngine).sent["main_journal"] = {
+      300, "2026-03-04T10:00:00.000000Z", "the grinder", "all alike", AskedSize{sample::um(59'738), sample::um(5)}, {}};
+  const std::string sizes = act(sheet_of(bench, {"main_journal"}), "Sizes");
+  EXPECT_TRUE(has(sizes, "<td>asked of the shop</td><td class=\"number\">2.35189</td><td class=\"number\">59.738</td>"));
+  EXPECT_TRUE(has(sizes, "<td>plus or minus</td><td class=\"number\">0.00020</td><td class=\"number\">0.005</td>"));
+  EXPECT_FALSE(has(act(sheet_of(bench, {"bore"}), "Sizes"), "asked of the shop"));
+}
+
 TEST(ShopSheet, GivesWhatWasMeasuredByIndexWithItsGaugeAndRoomForAfter) {
   const std::string page = sheet_of(sample::bench(), {"main_journal"});
   const std::string sizes = act(page, "Sizes");

@@ -6,6 +6,7 @@
 #include "schema/export/paper/readings.hpp"
 #include "schema/export/paper/results.hpp"
 #include "schema/export/paper/rule.hpp"
+#include "schema/export/paper/words.hpp"
 
 namespace tenth::paper {
 namespace {
@@ -37,6 +38,20 @@ Part proof(const Bench& bench, const std::string& head) {
                       {". Paper can be forged: the record and the ledger are the proof."}}}}};
 }
 
+/// The verdict, and beside what is against it what it does not rest on firmly: gauges unchecked since, parts away.
+Whole whole_of(const Engine& engine, const Report& report) {
+  Whole whole = whole_verdict(*engine.spec, report);
+  for (const auto& [gauge, readings] : unconfirmed(engine))
+    whole.against.emplace_back(Piece{"unconfirmed", Face::bold},
+                               std::to_string(readings) + (readings == 1 ? " reading of " : " readings of ") + gauge +
+                                   ": no good check on its master has followed");
+  for (const auto& [feature, sent] : engine.sent)
+    if (!sent.received)
+      whole.against.emplace_back(Piece{"away", Face::bold},
+                                 heading(feature) + ": at " + sent.to + " since " + short_time(sent.time));
+  return whole;
+}
+
 std::vector<std::string> meanings() {
   return {"Measured by", "Released by", "Received by"};
 }
@@ -46,7 +61,7 @@ std::vector<std::string> meanings() {
 Paper build_record(const Bench& bench, const Engine& engine, const Head& head) {
   const Results left = results_of(engine);
   Paper paper{"Build record", engine.name, engine.spec->title, printed(head), bench.time, {}, {}};
-  paper.top = {facts_of(engine, bench.time), whole_verdict(*engine.spec, left.report)};
+  paper.top = {facts_of(engine, bench.time), whole_of(engine, left.report)};
   paper.acts = {
       {"Found", "as the parts came", found(engine)},
       {"Decided", "what people chose, and why; what was set aside (times in UTC)", {decided_part(bench, engine)}},

@@ -19,6 +19,7 @@ std::string remarks(const Reading& reading) {
   for (const Doubt doubt : reading.doubts) out += (out.empty() ? "" : "; ") + doubt_words(doubt);
   if (reading.overdue && std::ranges::find(reading.doubts, Doubt::overdue) == reading.doubts.end())
     out += (out.empty() ? "" : "; ") + doubt_words(Doubt::overdue);
+  if (!reading.claimed_by.empty()) out += (out.empty() ? "" : "; ") + ("claimed by " + reading.claimed_by);
   if (reading.reason) out += (out.empty() ? "" : "; ") + ("reason: " + *reading.reason);
   return out.empty() ? " " : out;
 }

@@ -16,12 +16,18 @@ Cells in_both(const std::string& what, const std::optional<Length>& length, Unit
   return {what, shown(Unit::in), shown(Unit::mm)};
 }
 
-Table asked_table(const Feature& feature, Unit unit) {
+/// What this shop was asked for comes first; the limits of the spec hold besides.
+Table asked_table(const Engine& engine, const Feature& feature) {
+  const Unit unit = engine.spec->unit;
   Table table{Density::figures, {{"finished"}, {"in inches", Manner::number}, {"in millimetres", Manner::number}}, {}};
   const Limits& limits = feature.limits;
   const auto add = [&](const char* what, const std::optional<Length>& length) {
     if (length) table.rows.push_back(in_both(what, length, unit));
   };
+  if (const auto sent = engine.sent.find(feature.name); sent != engine.sent.end() && sent->second.size) {
+    add("asked of the shop", sent->second.size->size);
+    add("plus or minus", sent->second.size->within);
+  }
   add("not under", limits.lower);
   add("not over", limits.upper);
   if (limits.lower && limits.upper) add("tolerance", *limits.upper - *limits.lower);
@@ -95,7 +101,7 @@ Part sizes_part(const Results& results, const Feature& feature) {
   words += mates_words(spec, feature);
   Part part{heading(feature.name), {}};
   if (!words.empty()) part.blocks.emplace_back(said(words, Tone::asked));
-  if (Table asked = asked_table(feature, spec.unit); asked.rows.empty())
+  if (Table asked = asked_table(results.engine, feature); asked.rows.empty())
     part.blocks.emplace_back(said("The spec has no limits for it: ask for the finished size."));
   else
     part.blocks.emplace_back(std::move(asked));
