@@ -21,6 +21,16 @@ Result<std::string> line_of(std::int64_t id, const std::string& method, const Js
   return line;
 }
 
+/// An event is a call without an id.
+Result<Json> event_of(const std::string& line) {
+  auto event = parse_request(line);
+  if (event && event->method == "event") return std::move(event->params);
+  return tl::unexpected(
+      Refusal{Exit::unreachable, "bad_answer",
+              event ? "the daemon sent no event" : "an event cannot be read: " + event.error().message,
+              "see that the socket is tenthd's, and of the same version"});
+}
+
 }  // namespace
 
 std::string socket_path(const std::string& option, const World& world) {
@@ -34,11 +44,11 @@ std::string socket_path(const std::string& option, const World& world) {
   return !std::filesystem::exists(own, ignored) && std::filesystem::exists(machine, ignored) ? machine : own;
 }
 
-Result<Client> Client::connect(const std::string& path) {
+Result<Client> Client::connect(const std::string& path, std::chrono::milliseconds patience) {
   auto socket = Socket::connect(path);
   if (!socket) return tl::unexpected(socket.error());
   Client client(std::move(*socket));
-  const auto hello = client.call("hello", {{"version", kWireVersion}, {"client", "tenth " TENTH_VERSION}});
+  const auto hello = client.call("hello", {{"version", kWireVersion}, {"client", "tenth " TENTH_VERSION}}, patience);
   if (!hello && hello.error().exit == Exit::unreachable) return tl::unexpected(hello.error());
   if (hello && hello->is_object() && hello->value("version", Json()) == kWireVersion) return client;
   const std::string why = hello ? "" : ": " + hello.error().message;
@@ -47,7 +57,7 @@ Result<Client> Client::connect(const std::string& path) {
                                 "restart tenthd from the same installation as tenth"});
 }
 
-Result<Json> Client::call(const std::string& method, const Json& params, std::chrono::seconds patience) {
+Result<Json> Client::call(const std::string& method, const Json& params, std::chrono::milliseconds patience) {
   const std::int64_t id = ++calls_;
   const auto line = line_of(id, method, params);
   if (!line) return tl::unexpected(line.error());
@@ -60,12 +70,14 @@ Result<Json> Client::call(const std::string& method, const Json& params, std::ch
 Result<Json> Client::next_event() {
   const auto line = socket_.read_line(std::nullopt);
   if (!line) return tl::unexpected(line.error());
-  auto event = parse_request(*line);  // an event is a call without an id
-  if (event && event->method == "event") return std::move(event->params);
-  return tl::unexpected(
-      Refusal{Exit::unreachable, "bad_answer",
-              event ? "the daemon sent no event" : "an event cannot be read: " + event.error().message,
-              "see that the socket is tenthd's, and of the same version"});
+  return event_of(*line);
+}
+
+Result<std::optional<Json>> Client::event_within(std::chrono::milliseconds patience) {
+  TENTH_TRY(const auto line, socket_.line_within(patience));
+  if (!line) return std::nullopt;
+  TENTH_TRY(Json event, event_of(*line));
+  return event;
 }
 
 }  // namespace tenth::cli

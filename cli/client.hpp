@@ -19,13 +19,15 @@ class Client {
   /// A commit on a bad disk takes seconds, never this long.
   static constexpr std::chrono::seconds kPatience{30};
 
-  static Result<Client> connect(const std::string& path);
+  static Result<Client> connect(const std::string& path, std::chrono::milliseconds patience = kPatience);
 
   /// Keys of `params` that are null are left out.
   /// `patience` is for a call that takes its time.
-  Result<Json> call(const std::string& method, const Json& params, std::chrono::seconds patience = kPatience);
+  Result<Json> call(const std::string& method, const Json& params, std::chrono::milliseconds patience = kPatience);
   /// Waits for the next event, without limit.
   Result<Json> next_event();
+  /// The same; nothing where none came in time.
+  Result<std::optional<Json>> event_within(std::chrono::milliseconds patience);
   int descriptor() const { return socket_.descriptor(); }
 
  private:

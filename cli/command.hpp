@@ -42,6 +42,7 @@ std::vector<Command> shop_commands();
 std::vector<Command> import_commands();
 std::vector<Command> correction_commands();
 std::vector<Command> watch_commands();
+std::vector<Command> speak_commands();
 std::vector<Command> reading_commands();
 std::vector<Command> check_commands();
 std::vector<Command> remedy_commands();

@@ -5,6 +5,7 @@
 #include <sys/un.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <cstring>
@@ -78,25 +79,46 @@ Result<bool> Socket::send_line(const std::string& line) {
   return true;
 }
 
-Result<std::string> Socket::read_line(std::optional<std::chrono::milliseconds> patience) {
+std::optional<std::string> Socket::whole_line() {
+  const auto end = waiting_.find('\n', searched_);
+  if (end == std::string::npos) return searched_ = waiting_.size(), std::nullopt;
+  std::string line = waiting_.substr(0, end);
+  waiting_.erase(0, end + 1);
+  searched_ = 0;
+  return line;
+}
+
+Result<bool> Socket::receive(std::optional<std::chrono::milliseconds> patience) {
   std::array<char, 65536> block{};
+  if (waiting_.size() > kMostAnswerBytes) return gone("at " + path_ + " sends an answer without an end");
   while (true) {
-    if (const auto end = waiting_.find('\n', searched_); end != std::string::npos) {
-      std::string line = waiting_.substr(0, end);
-      waiting_.erase(0, end + 1);
-      searched_ = 0;
-      return line;
-    }
-    searched_ = waiting_.size();
-    if (searched_ > kMostAnswerBytes) return gone("at " + path_ + " sends an answer without an end");
     pollfd waits{descriptor_, POLLIN, 0};
     const int ready = poll(&waits, 1, patience ? static_cast<int>(patience->count()) : -1);
-    if (ready == 0) return gone("at " + path_ + " does not answer");
+    if (ready == 0) return false;
     const auto count = ready < 0 ? ready : recv(descriptor_, block.data(), block.size(), 0);
     if (count < 0 && errno == EINTR) continue;
     if (count < 0) return gone("at " + path_ + " cannot be read: " + error_text(errno));
     if (count == 0) return gone("at " + path_ + " hung up");
     waiting_.append(block.data(), static_cast<std::size_t>(count));
+    return true;
+  }
+}
+
+Result<std::string> Socket::read_line(std::optional<std::chrono::milliseconds> patience) {
+  while (true) {
+    if (auto line = whole_line()) return std::move(*line);
+    TENTH_TRY(const bool more, receive(patience));
+    if (!more) return gone("at " + path_ + " does not answer");
+  }
+}
+
+Result<std::optional<std::string>> Socket::line_within(std::chrono::milliseconds patience) {
+  const auto until = std::chrono::steady_clock::now() + patience;
+  while (true) {
+    if (auto line = whole_line()) return line;
+    const auto left = std::chrono::ceil<std::chrono::milliseconds>(until - std::chrono::steady_clock::now());
+    TENTH_TRY(const bool more, receive(std::max(left, std::chrono::milliseconds(0))));
+    if (!more) return std::nullopt;
   }
 }
 

@@ -19,10 +19,15 @@ class Socket {
   Result<bool> send_line(const std::string& line);
   /// The next line without its LF. Refused: cut, longer than any answer, or nothing within `patience`.
   Result<std::string> read_line(std::optional<std::chrono::milliseconds> patience);
+  /// The same, but a line that does not come in time is no failure.
+  Result<std::optional<std::string>> line_within(std::chrono::milliseconds patience);
   /// For a signal's handler that ends a wait: shutdown(2) on it makes `read_line` give up.
   int descriptor() const { return descriptor_; }
 
  private:
+  std::optional<std::string> whole_line();
+  /// More bytes, or false where none came in time.
+  Result<bool> receive(std::optional<std::chrono::milliseconds> patience);
   explicit Socket(int descriptor, std::string path) : descriptor_(descriptor), path_(std::move(path)) {}
   int descriptor_ = -1;
   std::string path_;

@@ -1,21 +1,21 @@
-# Writes OUTPUT, a source file that holds every drivers/profiles/*.toml as text.
-file(GLOB profiles ${PROFILES}/*.toml)
-list(SORT profiles)
+# Writes OUTPUT, a source file that holds every TOML file of FOLDER as text: FUNCTION of HEADER gives them as TYPE {name, text}.
+file(GLOB files ${FOLDER}/*.toml)
+list(SORT files)
 set(rows "")
-foreach(profile ${profiles})
-  get_filename_component(name ${profile} NAME_WE)
-  file(READ ${profile} text)
+foreach(file ${files})
+  get_filename_component(name ${file} NAME_WE)
+  file(READ ${file} text)
   string(APPEND rows "    {\"${name}\", R\"toml(${text})toml\"},\n")
 endforeach()
-file(WRITE ${OUTPUT} "#include \"drivers/catalog.hpp\"
+file(WRITE ${OUTPUT} "#include \"${HEADER}\"
 
-namespace tenth::drivers {
+namespace ${NAMESPACE} {
 
-std::span<const ShippedProfile> shipped_profiles() {
-  static constexpr ShippedProfile all[] = {
+std::span<const ${TYPE}> ${FUNCTION}() {
+  static constexpr ${TYPE} all[] = {
 ${rows}  };
   return all;
 }
 
-}  // namespace tenth::drivers
+}  // namespace ${NAMESPACE}
 ")

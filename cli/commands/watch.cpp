@@ -1,10 +1,9 @@
-#include <unistd.h>
-
 #include <csignal>
 #include <memory>
 #include <ostream>
 
 #include "cli/command.hpp"
+#include "cli/ending.hpp"
 #include "cli/render/event.hpp"
 #include "cli/words.hpp"
 
@@ -16,14 +15,8 @@ struct Words {
   std::string engine;
 };
 
-/// Each line is out before the next is waited for, so there is nothing left to do.
-extern "C" void end_quietly(int) {
-  _exit(0);
-}
-
 Result<Exit> watch(const Words& words, Context& context) {
-  std::signal(SIGINT, end_quietly);
-  std::signal(SIGPIPE, end_quietly);
+  end_at_once_on({SIGINT, SIGPIPE});  // each line is out before the next is waited for
   const auto begun = context.call("watch", {{"since", or_null(words.since)}, {"engine", given(words.engine)}});
   if (!begun) return tl::unexpected(begun.error());
   while (context.world.out) {

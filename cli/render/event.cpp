@@ -109,6 +109,11 @@ std::string alert(const Ink& ink, const Json& event, std::optional<Unit>) {
   return alert_line(ink, event);
 }
 
+/// Many at once.
+std::string alerts(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return inked(ink, alert_mark("open", count(event, "stop") > 0 ? "stop" : "look")) + text(event, "text");
+}
+
 std::string fault(const Ink& ink, const Json& event, std::optional<Unit>) {
   std::string line = inked(ink, {"!", "fault", Tone::look}) + text(event, "gauge") + ": " + text(event, "why");
   if (const auto why = text(event, "text"); !why.empty()) line += ", " + why;
@@ -143,6 +148,7 @@ constexpr std::array kTellers = {Told{"hello", hello},
                                  Told{"import", imported},
                                  Told{"attach", attach},
                                  Told{"alert", alert},
+                                 Told{"alerts", alerts},
                                  Told{"fault", fault},
                                  Told{"lost", lost}};
 

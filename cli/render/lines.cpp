@@ -149,7 +149,8 @@ std::string alert_line(const Ink& ink, const Json& alert) {
 
 std::string alert_words(const Json& alert) {
   const auto note = text(alert, "note");
-  return text(alert, "text") + (note.empty() ? "" : " - " + note) + "  #" + text(alert, "id");
+  const std::string again = count(alert, "again") > 0 ? "still: " : "";
+  return again + text(alert, "text") + (note.empty() ? "" : " - " + note) + "  #" + text(alert, "id");
 }
 
 }  // namespace tenth::cli

@@ -110,6 +110,8 @@ TEST(Watch, TellsAPersonOneLineForEachEvent) {
        {{"event", "stage"}, {"seq", 46}, {"engine", "K31"}, {"stage", "as left"}, {"features", {"bore", "piston"}}},
        {{"event", "spec"}, {"seq", 50}, {"engine", "K31"}, {"title", "Six"}, {"reason", "a letter"}, {"previous", 3}},
        {{"event", "alert"}, {"id", 47}, {"severity", "stop"}, {"state", "open"}, {"text", "main_clearance 3 is out"}},
+       {{"event", "alert"}, {"id", 47}, {"severity", "stop"}, {"state", "open"}, {"text", "main_clearance 3 is out"}, {"again", 1}},
+       {{"event", "alerts"}, {"count", 12}, {"stop", 0}, {"text", "12 more alerts at once"}},
        {{"event", "fault"},
         {"gauge", "bg"},
         {"why", "bad_frame"},
@@ -133,6 +135,8 @@ TEST(Watch, TellsAPersonOneLineForEachEvent) {
       "* stage      as left: bore, piston",
       "* spec       K31 is held against a new version: a letter  #50",
       "! stop       main_clearance 3 is out  #47",
+      "! stop       still: main_clearance 3 is out  #47",
+      "? look       12 more alerts at once",
       "! fault      bg: bad_frame, no number [\\x07] 12 times",
       "! cut off    read too slowly; go on with --since 48"};
   EXPECT_EQ(lines, expected);

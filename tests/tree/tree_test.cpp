@@ -28,6 +28,7 @@ const std::map<std::string, std::set<std::string>> kArrows = {
     {"schema/import", {"schema/import", "schema/json", "rules"}},
     {"schema/stock", {"schema/stock", "schema/toml", "rules/remedies", "rules"}},
     {"schema/profile", {"schema/profile", "schema/toml", "rules"}},
+    {"schema/speech", {"schema/speech", "schema/toml", "rules"}},
     {"schema/store", {"schema/store", "schema/json", "rules"}},
     {"schema/ledger", {"schema/ledger", "schema/json", "schema/spec", "rules"}},
     {"schema/wire", {"schema/wire", "schema/ledger", "schema/json", "rules/remedies", "rules"}},
@@ -42,7 +43,7 @@ const std::map<std::string, std::set<std::string>> kArrows = {
      {"daemon", "daemon/page", "drivers", "drivers/link", "schema/store", "schema/wire", "schema/ledger", "schema/spec",
       "schema/profile", "schema/import", "schema/json", "rules/stream", "rules"}},
     {"cli",
-     {"cli", "schema/stock", "rules/remedies", "schema/wire", "schema/export", "schema/export/paper", "schema/store", "schema/ledger",
+     {"cli", "schema/stock", "schema/speech", "rules/remedies", "schema/wire", "schema/export", "schema/export/paper", "schema/store", "schema/ledger",
       "schema/json", "rules"}},
     {"simulators", {"simulators"}},
 };
