@@ -29,6 +29,15 @@ FakeDaemon::FakeDaemon() {
   if (mkdtemp(form.data()) == nullptr) throw std::runtime_error("no folder for the socket");
   folder_ = form;
   path_ = folder_ + "/tenthd.sock";
+  begin();
+}
+
+FakeDaemon::FakeDaemon(const std::string& path) : folder_(std::filesystem::path(path).parent_path()), path_(path) {
+  std::filesystem::create_directory(folder_);
+  begin();
+}
+
+void FakeDaemon::begin() {
   sockaddr_un address{};
   address.sun_family = AF_UNIX;
   std::memcpy(address.sun_path, path_.data(), path_.size());

@@ -17,6 +17,8 @@ namespace tenth::cli {
 class FakeDaemon {
  public:
   FakeDaemon();
+  /// On the path of one that has ended.
+  explicit FakeDaemon(const std::string& path);
   ~FakeDaemon();
   FakeDaemon(const FakeDaemon&) = delete;
   FakeDaemon& operator=(const FakeDaemon&) = delete;
@@ -37,6 +39,7 @@ class FakeDaemon {
   const std::string& path() const { return path_; }
 
  private:
+  void begin();
   void serve();
   void converse(int client);
   std::string reply_to(const Request& request) const;
