@@ -43,6 +43,7 @@ std::vector<Command> import_commands();
 std::vector<Command> correction_commands();
 std::vector<Command> watch_commands();
 std::vector<Command> speak_commands();
+std::vector<Command> bench_commands();
 std::vector<Command> reading_commands();
 std::vector<Command> check_commands();
 std::vector<Command> remedy_commands();

@@ -65,6 +65,7 @@ const std::map<std::string, std::set<std::string>> kLibraries = {
     {"boost/multiprecision", {"rules", "drivers"}},
     {"CLI/", {"daemon", "cli"}},
     {"spdlog/", {"daemon", "daemon/page"}},
+    {"curses.h", {"cli"}},
     {"nlohmann/", {"schema/json"}},
     {"re2/", {"drivers", "schema/profile"}},
     {"libevdev/", {"drivers/link"}},
