@@ -35,28 +35,7 @@ std::optional<std::int64_t> same_as(const Engine& engine, const Reading& reading
   return apart_us <= kSoon_us ? std::optional(before->seq) : std::nullopt;
 }
 
-Events reading_events(const Bench& bench, const Entry& entry) {
-  const Reading& reading = *find_reading(bench, entry.seq);
-  Json event = reading_json(reading, false, false);
-  event.update({{"event", "reading"}, {"verdict", nullptr}, {"to_go_mm", nullptr}, {"to_file_mm", nullptr}, {"same_as", nullptr}});
-  if (reading.engine && reading.place) {
-    const Engine& engine = bench.engines.at(*reading.engine);
-    const CountingMap counts = counting(engine);
-    event["same_as"] = or_null(same_as(engine, reading));
-    const auto here = counts.find(*reading.place);
-    event["counts"] = here != counts.end() &&
-                      std::find(here->second.seqs.begin(), here->second.seqs.end(), reading.seq) != here->second.seqs.end();
-    const Feature& feature = *engine.spec->find(reading.place->feature);
-    if (feature.kind != Kind::check) {
-      const auto verdict = judge_feature(engine, counts, feature, reading.place->index).verdict;
-      if (verdict) event["verdict"] = name(*verdict);
-      const auto left = to_go(engine, counts, *reading.place);
-      event["to_go_mm"] = left ? mm(left->clearance) : Json(nullptr);
-      event["to_file_mm"] = mm(to_file(feature, reading));
-    }
-  }
-  return {event};
-}
+Events reading_events(const Bench& bench, const Entry& entry) { return {reading_event(bench, entry.seq)}; }
 
 Json change(const Bench& bench, std::int64_t seq, const Entry& entry) {
   const Reading& reading = *find_reading(bench, seq);
@@ -240,6 +219,29 @@ const std::map<std::string, Make, std::less<>>& makers() {
 }
 
 }  // namespace
+
+Json reading_event(const Bench& bench, std::int64_t seq) {
+  const Reading& reading = *find_reading(bench, seq);
+  Json event = reading_json(reading, false, false);
+  event.update({{"event", "reading"}, {"verdict", nullptr}, {"to_go_mm", nullptr}, {"to_file_mm", nullptr}, {"same_as", nullptr}});
+  if (reading.engine && reading.place) {
+    const Engine& engine = bench.engines.at(*reading.engine);
+    const CountingMap counts = counting(engine);
+    event["same_as"] = or_null(same_as(engine, reading));
+    const auto here = counts.find(*reading.place);
+    event["counts"] = here != counts.end() &&
+                      std::find(here->second.seqs.begin(), here->second.seqs.end(), reading.seq) != here->second.seqs.end();
+    const Feature& feature = *engine.spec->find(reading.place->feature);
+    if (feature.kind != Kind::check) {
+      const auto verdict = judge_feature(engine, counts, feature, reading.place->index).verdict;
+      if (verdict) event["verdict"] = name(*verdict);
+      const auto left = to_go(engine, counts, *reading.place);
+      event["to_go_mm"] = left ? mm(left->clearance) : Json(nullptr);
+      event["to_file_mm"] = mm(to_file(feature, reading));
+    }
+  }
+  return event;
+}
 
 std::vector<Json> events_of(const Bench& bench, const Entry& entry) {
   const auto found = makers().find(entry.body.at("kind").get_ref<const std::string&>());

@@ -156,6 +156,16 @@ Json to_set(const Bench& bench, const Standing& standing, const std::optional<st
   return gauges;
 }
 
+/// At the end of a round: how many of its places nobody measured or answered.
+std::size_t skipped(const Engine& engine, const Standing& standing) {
+  if (standing.place || standing.round->again || standing.round->study) return 0;
+  const CountingMap counts = counting(engine);
+  const auto& places = standing.round->places;
+  return static_cast<std::size_t>(std::count_if(places.begin(), places.end(), [&](const Place& place) {
+    return !counts.contains(place) && !engine.answers.contains({place.feature, place.index});
+  }));
+}
+
 /// At the end of a round: the gauges whose readings of this engine no check has confirmed yet.
 Json to_recheck(const Engine& engine, const Standing& standing) {
   Json gauges = Json::array();
@@ -177,6 +187,7 @@ Json place_event(const Bench& bench, const std::optional<std::string>& gauge) {
   json["of"] = nullptr;
   json["left_s"] = nullptr;
   json["recheck"] = json["to_set"] = Json::array();
+  json["skipped"] = 0;
   if (standing.place && standing.engine) {
     const Feature* const feature = bench.engines.at(*standing.engine).spec->find(standing.place->feature);
     json["label"] = feature->labels.at(static_cast<std::size_t>(standing.place->index - 1));
@@ -192,6 +203,7 @@ Json place_event(const Bench& bench, const std::optional<std::string>& gauge) {
     const Engine& engine = bench.engines.at(*standing.engine);
     json["left_s"] = left_s(engine, standing, own ? gauge : std::nullopt);
     json["recheck"] = to_recheck(engine, standing);
+    json["skipped"] = skipped(engine, standing);
     json["to_set"] = to_set(bench, standing, own ? gauge : std::nullopt);
   }
   return json;

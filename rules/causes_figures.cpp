@@ -108,6 +108,8 @@ std::vector<Cause> figure_causes(const Engine& engine, const Report& report) {
     const Feature& feature = *spec.find(result.feature);
     collector.add(subject_of(feature.name, feature, result.index), result.verdict, result.reasons,
                   places_of(feature, result.index));
+    const bool too_wide = result.verdict == Verdict::out && result.reasons.front().side == Side::upper;
+    if (feature.kind == Kind::gap && too_wide) collector.causes.back().text.insert(0, "cannot be undone: ");
   }
   add_fits(collector, engine, report);
   for (const SpreadResult& result : report.spreads) {

@@ -45,7 +45,7 @@ Result<Exit> bench(Context& context) {
   if (context.options.json) return context.ask("bench", Json::object(), nullptr);
   if (!context.world.in_is_terminal || !context.world.out_is_terminal)
     return refuse("no_terminal", "there is no terminal to show the bench on",
-                  "`tenth watch` prints lines, `tenth --json bench` the whole once");
+                  "`tenth watch` prints lines, `tenth bench --json` the whole once");
   TENTH_TRY(Live live, Live::begin(socket_path(context.options.socket, context.world)));
   end_on({SIGINT, SIGTERM, SIGHUP, SIGQUIT});
   auto terminal = Terminal::take();

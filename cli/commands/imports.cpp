@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <istream>
 #include <memory>
 #include <ostream>
@@ -21,8 +22,12 @@ constexpr std::size_t kMostBytes = 512 * 1024;  // a request has room for it, es
 
 Result<Json> params_of(const Words& words, const Context& context) {
   TENTH_TRY(const std::string text, read_text(words.file, kMostBytes));
-  if (valid_utf8(text) != text)
-    return refuse("import", words.file + " is no text in UTF-8", "save the table as CSV in UTF-8");
+  if (const std::string whole = valid_utf8(text); whole != text) {
+    const auto bad = std::mismatch(text.begin(), text.end(), whole.begin(), whole.end()).first;
+    const auto line = 1 + std::count(text.begin(), bad, '\n');
+    return refuse("import", words.file + ":" + std::to_string(line) + ": that is no text in UTF-8",
+                  "save the table as CSV in UTF-8");
+  }
   if (text.empty())
     return refuse("import", words.file + ":1: there is nothing in it",
                   "the first line names the columns: feature,index,level,axis,value,unit");
@@ -76,8 +81,7 @@ Result<Exit> import_file(const Words& words, Context& context) {
 
 Action declare_import(CLI::App& app) {
   auto words = std::make_shared<Words>();
-  app.add_option("FILE", words->file, "A CSV table; its first line names the columns")
-      ->required();
+  app.add_option("FILE", words->file, "A CSV table; its first line names the columns")->required();
   app.add_option("--claimed-by", words->claimed_by, "Another shop's figures: shown, never judged")
       ->check(not_blank())
       ->type_name("TEXT");

@@ -18,7 +18,7 @@ Action declare_page(CLI::App&) {
 
 std::vector<Command> page_commands() {
   return {{"page",
-           "Print the address of the bench page, with the token that acting there needs: keep it to yourself",
+           "Print the address of the bench page, with its token: keep that to yourself",
            {"tenth page"},
            declare_page}};
 }

@@ -115,7 +115,7 @@ Action declare_speak(CLI::App& app) {
       ->type_name("LANGUAGE")
       ->check(one_of(languages()));
   app.add_option("--words", words->file, "A language of your own (schema/speech.md)")->type_name("FILE");
-  app.add_option("--template", words->template_of, "Print the words of a language, to begin a file of your own with")
+  app.add_option("--template", words->template_of, "Print the words of a language, to begin your own with")
       ->type_name("LANGUAGE")
       ->check(one_of(languages()));
   app.add_flag("--notices", words->notices, "Show alerts as desktop notices too");

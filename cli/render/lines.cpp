@@ -15,11 +15,15 @@ std::string in_brackets(const std::string& words) {
   return words.empty() ? "" : " (" + words + ")";
 }
 
-/// A gap past its limit is said to be past help.
+/// A gap that is out on its large side cannot be closed again.
+bool is_past_help(const Json& reading) {
+  const auto left = length(reading, "to_file_mm");
+  return left && *left < Length() && text(reading, "verdict") == "out";
+}
+
 std::string to_file_words(const Json& reading, Length left, Unit unit) {
   if (left >= Length()) return with_unit(left, unit) + " to file";
-  const bool lost = text(reading, "verdict") == "out";
-  return with_unit(-left, unit) + " past the aim" + (lost ? ", and that cannot be undone: another ring" : "");
+  return with_unit(-left, unit) + " past the aim" + (is_past_help(reading) ? ": another ring" : "");
 }
 
 /// "40 s", "6 min", "1 h 20 min": as a person tells it.
@@ -36,12 +40,12 @@ std::string place_line(const Ink& ink, const Json& place, std::size_t before) {
   const auto of = count(place, "of");
   const auto name = place_text(place);
   std::string line = of_gauge(place);
-  if (name.empty() && of > 0)
-    line += "the round is through";
+  if (const auto skipped = count(place, "skipped"); name.empty() && of > 0)
+    line += skipped > 0 ? "the round is at its end, " + std::to_string(skipped) + " places skipped" : "the round is through";
   else if (name.empty())
     line += "choose one with 'tenth at' or 'tenth round'";
   line += name;
-  if (of > 0) line += ", " + text(place, "done") + " of " + text(place, "of") + " done";
+  if (of > 0 && count(place, "skipped") == 0) line += ", " + text(place, "done") + " of " + text(place, "of") + " done";
   if (const auto left = place.find("left_s"); left != place.end() && left->is_number())
     line += ", about " + duration(left->get<std::int64_t>()) + " left";
   if (const auto gauges = texts(place, "to_set"); !gauges.empty())
@@ -60,6 +64,7 @@ std::string reading_line(const Ink& ink, const Json& reading, std::optional<Unit
   const Unit shown = unit.value_or(text(reading, "unit") == "in" ? Unit::in : Unit::mm);
   const auto name = place_text(reading);
   std::string line = inked(ink, state_mark(text(reading, "state"))) + of_gauge(reading);
+  if (is_past_help(reading)) line += ink(Tone::bad, "cannot be undone: ");
   line += name.empty() ? "no place" : name;
   if (const auto size = length(reading, "size_mm"))
     line += "  " + with_unit(*size, shown);

@@ -26,7 +26,10 @@ int places_of(const Context& context, const Json& readings, Unit unit) {
 std::string remark(const Json& reading) {
   std::vector<std::string> words = texts(reading, "doubts");
   if (const auto reason = text(reading, "reason"); !reason.empty()) words.push_back(reason);
-  if (words.empty() && reading.value("counts", Json()) == false) words.emplace_back("superseded");
+  if (const auto whose = text(reading, "claimed_by"); !whose.empty())
+    words.push_back("claimed by " + whose);
+  else if (words.empty() && reading.value("counts", Json()) == false)
+    words.emplace_back("superseded");
   return joined(words);
 }
 

@@ -5,6 +5,7 @@
 #include "daemon/acts/lookup.hpp"
 #include "daemon/acts/settings.hpp"
 #include "daemon/acts/standing.hpp"
+#include "daemon/events.hpp"
 #include "daemon/gauge_view.hpp"
 #include "daemon/params.hpp"
 #include "schema/json/escape.hpp"
@@ -91,6 +92,7 @@ Decided enter(Draft& draft, const Json& object) {
   const Standing standing = standing_of(draft.bench(), gauge);
   const bool word = typed == "yes" || typed == "no" || typed == "later";
   TENTH_TRY(const bool rest, params.flag("rest"));
+  if (word && again && *again != typed) return refuse("again", "the two answers differ, so neither is stored", "look again, and enter one");
   if (word || is_check(draft.bench(), standing)) return enter_answer(draft, typed, note, standing, gauge, rest);
   if (rest) return refuse("rest", "a value is that of one place", "--rest goes with yes, no or later at a check");
   TENTH_TRY(const std::optional<Unit> bare, params.unit(spec_unit(draft.bench(), standing)));
@@ -111,9 +113,7 @@ Decided enter(Draft& draft, const Json& object) {
   entered.note = note;
   const std::int64_t seq = take_value(draft, entered, standing);
   return [seq, gauge](const View& view) {
-    const Reading& reading = *find_reading(view.bench, seq);
-    Json json = reading_json(reading, reading.state == State::kept, false);
-    return Json{{"reading", std::move(json)}, {"place", place_event(view.bench, own_or_common(view.bench, gauge))}};
+    return Json{{"reading", reading_event(view.bench, seq)}, {"place", place_event(view.bench, own_or_common(view.bench, gauge))}};
   };
 }
 

@@ -144,11 +144,24 @@ Result<std::vector<Place>> order_from(const Bench& bench, const Reading& first, 
   return order;
 }
 
+/// The parts of this feature were at another shop when the reading came. Of the last time the ledger knows from when to
+/// when; of an earlier one the reading itself says so.
+bool was_away(const Engine& engine, const Reading& reading, const std::string& feature) {
+  const auto sent = engine.sent.find(feature);
+  if (sent == engine.sent.end()) return false;
+  const Sent& last = sent->second;
+  if (reading.seq > last.seq) return !last.received || reading.seq < *last.received;
+  const bool held = std::find(reading.doubts.begin(), reading.doubts.end(), Doubt::away) != reading.doubts.end();
+  return held && reading.place && reading.place->feature == feature;
+}
+
 /// A reading's doubts at another place: those of its frame stay, those of the place are judged anew.
 std::vector<Doubt> doubts_moved(const Bench& bench, const Engine& engine, const Reading& reading, const Place& place) {
   const auto gauge = reading.gauge ? bench.gauges.find(*reading.gauge) : bench.gauges.end();
   std::vector<Doubt> doubts =
       doubts_at(engine, place, gauge == bench.gauges.end() ? Measures::any : gauge->second.measures, reading.size);
+  std::erase(doubts, Doubt::away);  // what counts is where the part was then, not where it is now
+  if (was_away(engine, reading, place.feature)) doubts.push_back(Doubt::away);
   for (const Doubt doubt : reading.doubts)
     if (doubt == Doubt::no_setting || doubt == Doubt::setting_old || doubt == Doubt::unit || (doubt >= Doubt::too_soon && doubt != Doubt::away))
       doubts.push_back(doubt);

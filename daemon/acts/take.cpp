@@ -5,6 +5,7 @@
 #include "daemon/acts/acts.hpp"
 #include "daemon/acts/lookup.hpp"
 #include "daemon/acts/standing.hpp"
+#include "daemon/events.hpp"
 #include "daemon/gauge_view.hpp"
 #include "daemon/params.hpp"
 #include "rules/stream/packed.hpp"
@@ -109,8 +110,7 @@ Decided take(Draft& draft, const Json& object) {
                     {"shown_mm", mm(setting->shown)},
                     {"drift_mm", mm(setting->drift)},
                     {"good", or_null(setting->good)}}}};
-    const Reading& reading = *find_reading(view.bench, seq);
-    return Json{{"reading", reading_json(reading, reading.state == State::kept, false)},
+    return Json{{"reading", reading_event(view.bench, seq)},
                 {"place", place_event(view.bench, own_or_common(view.bench, name))}};
   };
 }

@@ -158,8 +158,8 @@ Result<std::vector<ImportRow>> read_import(std::string_view text, const std::str
                                            Unit bare) {
   if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);  // a byte order mark
   if (const auto line = bad_line(text))
-    return refuse("import", file + ":" + std::to_string(*line) + ": that is no text in UTF-8",
-                  "save the table as CSV in UTF-8");
+    return refuse("import", file + ":" + std::to_string(*line) + ": that is no text",
+                  "save the table as CSV in UTF-8, without NUL");
   const char separator = text.substr(0, text.find('\n')).find(';') != std::string_view::npos ? ';' : ',';
   TENTH_TRY(const std::vector<CsvRow> rows, csv_rows(text, separator, file));
   if (rows.empty())

@@ -166,7 +166,7 @@ TEST(Enter, TellsWhatIsLeftToFile) {
   EXPECT_EQ(line(-0.02, "in"), "+ kept       gap 1  0.300 mm  + in  0.020 mm past the aim  #9");
   EXPECT_EQ(
       line(-0.2, "out"),
-      "+ kept       gap 1  0.300 mm  ! out  0.200 mm past the aim, and that cannot be undone: another ring  #9");
+      "+ kept       cannot be undone: gap 1  0.300 mm  ! out  0.200 mm past the aim: another ring  #9");
 }
 
 TEST(Enter, RestIsToldWithTheAnswer) {

@@ -111,7 +111,7 @@ TEST(Import, EachThingWrongIsToldWithItsLine) {
   EXPECT_EQ(refused("feature,value\nbore,83.01\n").substr(0, 11), "old.csv:2: ");
   EXPECT_EQ(refused("feature,value,time\ncrank_end,30.05,yesterday\n").substr(0, 33),
             "old.csv:2: 'yesterday' is no time");
-  EXPECT_EQ(refused("feature,value\ncrank_end,30.05\xB5m\n").substr(0, 37), "old.csv:2: that is no text in UTF-8 |");
+  EXPECT_EQ(refused("feature,value\ncrank_end,30.05\xB5m\n").substr(0, 29), "old.csv:2: that is no text | ");
   EXPECT_EQ(refused("").substr(0, 32), "old.csv:1: there is nothing in i");
 }
 
