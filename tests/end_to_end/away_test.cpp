@@ -60,6 +60,21 @@ TEST_F(Away, MoveJudgesItAnew) {
   EXPECT_EQ(doubts_of(reading_of(asked({"readings", "--all"}), here["seq"])), "away range");
 }
 
+TEST_F(Away, WhatWasReadBeforeItWentMayBeMovedLater) {
+  const json before = at_bore("86.010");
+  send({"bore"});
+  done({"move", before["seq"].dump(), "bore", "2", "top", "thrust", "--reason", "wrong cylinder chosen"});
+  EXPECT_EQ(doubts_of(reading_of(asked({"readings", "--all"}), before["seq"])), "");
+}
+
+TEST_F(Away, WhatWasReadWhileItWasOutStaysDoubtfulWhenMovedLater) {
+  send({"bore"});
+  const json meanwhile = at_bore("86.010");
+  done({"receive", "bore"});
+  done({"move", meanwhile["seq"].dump(), "bore", "2", "top", "thrust", "--reason", "wrong cylinder chosen"});
+  EXPECT_EQ(doubts_of(reading_of(asked({"readings", "--all"}), meanwhile["seq"])), "away");
+}
+
 TEST_F(Away, OutlivesARestart) {
   send({"bore", "piston"});
   done({"receive", "piston"});
