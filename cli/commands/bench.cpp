@@ -65,7 +65,7 @@ Action declare_bench(CLI::App&) {
 std::vector<Command> bench_commands() {
   return {{"bench",
            "Show place, size and what is wrong, large, in this terminal",
-           {"tenth bench", "tenth --json bench"},
+           {"tenth bench", "tenth bench --json"},
            declare_bench}};
 }
 
