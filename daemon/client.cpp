@@ -164,7 +164,9 @@ asio::awaitable<void> Client::room() {
 }
 
 asio::awaitable<void> Client::catch_up(std::shared_ptr<Client> self, std::int64_t since) {
-  if (!co_await replay(self->methods_, self, since)) self->lose();
+  const std::shared_ptr<Listener> listener = self;  // g++ 12 destroys a temporary in an awaited call twice
+  const bool whole = co_await replay(self->methods_, listener, since);
+  if (!whole) self->lose();
   self->replaying_ = false;
 }
 

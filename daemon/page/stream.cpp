@@ -102,7 +102,8 @@ void PageStream::begin(std::optional<std::int64_t> since) {
 asio::awaitable<void> PageStream::catch_up(std::shared_ptr<PageStream> self, std::int64_t since) {
   while (self->replay_under_way_ && !self->ended_) co_await moment(self->stream_.get_executor());
   const Turn turn(self->replay_under_way_);
-  const bool whole = co_await replay(self->methods_, self, since);
+  const std::shared_ptr<Listener> listener = self;  // g++ 12 destroys a temporary in an awaited call twice
+  const bool whole = co_await replay(self->methods_, listener, since);
   self->replaying_ = false;
   if (!whole) self->close();
 }

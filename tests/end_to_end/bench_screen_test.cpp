@@ -72,7 +72,7 @@ TEST_F(Screen, FollowsARoundAsItIsMeasured) {
   EXPECT_TRUE(shows("next  ring gap top 3   1 of 4 done"));
   press("g", line("0.520"));
   EXPECT_TRUE(shows("! OUT, 0.020 mm over the upper limit"));
-  EXPECT_TRUE(shows("! STOP ring_gap_top 2"));
+  EXPECT_TRUE(shows("! STOP cannot be undone: ring_gap_top 2"));
   press("g", line("4.000"));
   EXPECT_TRUE(shows("? SUSPECT: "));
   EXPECT_TRUE(shows("measure again, or: tenth keep"));

@@ -44,7 +44,7 @@ TEST_F(Heard, ARoundWithItsSlipsIsSpoken) {
   said = next();
   EXPECT_EQ(said["sound"], "suspect");
   EXPECT_EQ(said["text"].get<std::string>().substr(0, 66),
-            "Suspect. ring gap top two, four point zero zero zero: the decimal p")
+            "Suspect. ring gap top two, four point zero zero zero: too far from")
       << said;
   press("g", line("0.520"));
   said = next();
