@@ -23,7 +23,8 @@ class Context {
  public:
   Context(World& outside, Options given);
 
-  Result<Json> call(const std::string& method, const Json& params = Json::object(), std::chrono::seconds patience = Client::kPatience);
+  Result<Json> call(const std::string& method, const Json& params = Json::object(),
+                    std::chrono::seconds patience = Client::kPatience);
   Result<Json> next_event();
   /// Of the conversation, for a signal's handler; -1 before the first call.
   int descriptor() const { return client_ ? client_->descriptor() : -1; }

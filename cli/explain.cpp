@@ -70,7 +70,8 @@ Refusal explain(const CLI::App& program, const CLI::ParseError& error) {
     return wrong("no_command", "'" + spelled(path) + "' needs a command",
                  "use one of: " + listed(commands_of(*path.back())));
   const std::string see = "see '" + spelled(path) + " --help'";
-  if (!extra.empty()) return wrong("words", "too many words: " + tenth::quoted(extra.front()) + " means nothing here", see);
+  if (!extra.empty())
+    return wrong("words", "too many words: " + tenth::quoted(extra.front()) + " means nothing here", see);
   return wrong("words", error.what(), see);
 }
 

@@ -53,7 +53,8 @@ Result<bool> fold_row(Bench& bench, const Row& row) {
   if (!body) return tl::unexpected(body.error());
   try {
     if (!is_known(*body))
-      return refuse("ledger_newer", "entry " + std::to_string(row.seq) + " is of a newer version of Tenth", "use the tenth of the release that wrote it");
+      return refuse("ledger_newer", "entry " + std::to_string(row.seq) + " is of a newer version of Tenth",
+                    "use the tenth of the release that wrote it");
     apply(bench, {row.seq, *body, hex(row.hash)});
   } catch (const std::exception& error) {
     return refuse("not_ours",

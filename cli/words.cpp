@@ -21,7 +21,9 @@ std::optional<std::int64_t> whole_number(std::string_view text, std::int64_t lea
   return number;
 }
 
-std::optional<std::int64_t> seq_from(std::string_view text) { return whole_number(text, 1); }
+std::optional<std::int64_t> seq_from(std::string_view text) {
+  return whole_number(text, 1);
+}
 
 }  // namespace
 

@@ -20,7 +20,7 @@ namespace asio = boost::asio;
 
 constexpr auto kTuple = asio::as_tuple(asio::use_awaitable);
 constexpr std::chrono::seconds kFirstExchange(10);
-constexpr std::chrono::seconds kMoment(1);     // for a client that is sent away
+constexpr std::chrono::seconds kMoment(1);      // for a client that is sent away
 constexpr std::chrono::seconds kLastWord(300);  // for one that was cut off: it holds one line, no more
 constexpr std::size_t kMostUnreadBytes = 1 << 20;
 
@@ -72,7 +72,8 @@ asio::awaitable<void> Client::read(std::shared_ptr<Client> self) {
       }
       const std::size_t had = buffer.size();
       buffer.resize(had + 16 * 1024);
-      const auto [error, count] = co_await self->socket_.async_read_some(asio::buffer(buffer.data() + had, buffer.size() - had), kTuple);
+      const auto [error, count] =
+          co_await self->socket_.async_read_some(asio::buffer(buffer.data() + had, buffer.size() - had), kTuple);
       buffer.resize(had + count);
       if (error) break;
       continue;
@@ -110,7 +111,8 @@ Result<Json> Client::hello(const Json& object) {
                        "use the `tenth` of the same release, " TENTH_VERSION);
   greeted_ = true;
   hello_timer_.cancel();
-  return Json{{"version", kWireVersion}, {"server", "tenthd " TENTH_VERSION}, {"ledger", methods_.desk().view().bench.id}};
+  return Json{
+      {"version", kWireVersion}, {"server", "tenthd " TENTH_VERSION}, {"ledger", methods_.desk().view().bench.id}};
 }
 
 Result<Json> Client::watch(const Json& object) {
@@ -133,7 +135,8 @@ Result<Json> Client::record(const Json& object) {
   TENTH_TRY(const Gauge* const gauge, gauge_named(methods_.desk().view().bench, name));
   if (watching_ || recorded_) return refuse("watching", "this connection watches already", "open another");
   if (gauge->port == "hand") return refuse("hand", "gauge `" + name + "` has no wire", "record another");
-  if (for_s.value_or(1) < 1 || for_s.value_or(1) > kMost_s) return wrong_words("for", "recording takes from 1 to 86400 seconds", "give whole seconds");
+  if (for_s.value_or(1) < 1 || for_s.value_or(1) > kMost_s)
+    return wrong_words("for", "recording takes from 1 to 86400 seconds", "give whole seconds");
   recorded_ = name;
   ++methods_.desk().live(name).recorders;
   record_timer_.expires_after(std::chrono::seconds(for_s.value_or(kMost_s)));

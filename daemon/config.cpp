@@ -1,8 +1,9 @@
 #include "daemon/config.hpp"
 
+#include <toml++/toml.h>
+
 #include <fstream>
 #include <sstream>
-#include <toml++/toml.h>
 #include <vector>
 
 #include "daemon/alerting/take_alert.hpp"
@@ -27,7 +28,8 @@ Result<void> take_http(const std::string& text, PageConfig& page) {
 
 Result<void> take_hosts(const std::string& file, const toml::node& node, std::vector<std::string>& hosts) {
   const toml::array* const array = node.as_array();
-  if (array == nullptr) return wrong(file, node.source().begin, "`hosts` is a list", "write hosts = [\"bench.example\"]");
+  if (array == nullptr)
+    return wrong(file, node.source().begin, "`hosts` is a list", "write hosts = [\"bench.example\"]");
   for (const toml::node& each : *array)
     if (auto taken = take_text(file, each, hosts.emplace_back()); !taken) return taken;
   return {};
@@ -38,7 +40,8 @@ Result<void> take_page(const std::string& file, const toml::node& node, PageConf
   if (table == nullptr) return wrong(file, node.source().begin, "`page` is a table", "write [page]");
   for (const auto& [key, value] : *table) {
     if (key != "hosts" && key != "token_file") return unknown_key(file, key, {"hosts", "token_file"});
-    if (auto taken = key == "hosts" ? take_hosts(file, value, page.hosts) : take_text(file, value, page.token_file); !taken)
+    if (auto taken = key == "hosts" ? take_hosts(file, value, page.hosts) : take_text(file, value, page.token_file);
+        !taken)
       return taken;
   }
   return {};
@@ -100,7 +103,8 @@ Result<std::optional<std::string>> config_text(const std::string& file, bool nam
   std::ostringstream text;
   if (stream) text << stream.rdbuf();
   if (!stream || stream.bad())
-    return refuse("config", "the configuration file " + file + " cannot be read", "give the path of a file that is there");
+    return refuse("config", "the configuration file " + file + " cannot be read",
+                  "give the path of a file that is there");
   return text.str();
 }
 
@@ -112,7 +116,8 @@ Result<Config> read_config(std::string_view text, const std::string& file, Confi
     for (const auto& [key, node] : table)
       if (auto taken = take_key(file, key, node, config); !taken) return tl::unexpected(taken.error());
   } catch (const toml::parse_error& error) {
-    return wrong(file, error.source().begin, std::string(error.description()), "see the configuration section of the README");
+    return wrong(file, error.source().begin, std::string(error.description()),
+                 "see the configuration section of the README");
   }
   return config;
 }

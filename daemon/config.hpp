@@ -26,8 +26,8 @@ struct Options {
   bool new_ledger = false;
 };
 
-/// The text of a configuration file into `config`. Refused as wrong words (2) with file, line and column: an unknown key,
-/// a value that is none, broken TOML.
+/// The text of a configuration file into `config`. Refused as wrong words (2) with file, line and column: an unknown
+/// key, a value that is none, broken TOML.
 Result<Config> read_config(std::string_view text, const std::string& file, Config config);
 
 /// Defaults, then the file (the one named must be there; the default one may be absent), then options.

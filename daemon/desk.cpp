@@ -55,8 +55,14 @@ void Desk::tell(const Json& event) const {
 }
 
 View Desk::view() const {
-  return {stored_, live_, pedals_, setup_.clock->now(), head_hash_, happenings_.size() + commands_.size() + batch_.entries.size(),
-          setup_.free_bytes(), setup_.in_session};
+  return {stored_,
+          live_,
+          pedals_,
+          setup_.clock->now(),
+          head_hash_,
+          happenings_.size() + commands_.size() + batch_.entries.size(),
+          setup_.free_bytes(),
+          setup_.in_session};
 }
 
 void Desk::command(Actor actor, Act act, Json params, std::string method, Answer answer) {
@@ -102,7 +108,9 @@ void Desk::wake() {
   });
 }
 
-Draft Desk::draft(Actor actor) { return {decided_, std::move(actor), setup_.clock->now(), boot_, setup_.rules, live_}; }
+Draft Desk::draft(Actor actor) {
+  return {decided_, std::move(actor), setup_.clock->now(), boot_, setup_.rules, live_};
+}
 
 void Desk::collect(Draft& draft) {
   tell_alerts(draft);
@@ -170,7 +178,8 @@ void Desk::note_refusal(const Command& command, const Refusal& refusal) {
   }
   if (++count > kRefusalsAMinute) return;
   Draft draft = this->draft(command.actor);
-  draft.append("refused", {{"method", command.method}, {"code", refusal.code}, {"message", refusal.message}, {"held", held}});
+  draft.append("refused",
+               {{"method", command.method}, {"code", refusal.code}, {"message", refusal.message}, {"held", held}});
   collect(draft);
 }
 
@@ -219,7 +228,8 @@ void Desk::answer_all(std::vector<Answered> answers) {
 
 void Desk::on_refused(const Refusal& refusal) {
   if (refusal.code == "not_known")  // the batch stays under way
-    for (Answered& answered : std::exchange(batch_.answers, {})) answered.answer(tl::unexpected(not_known(refusal.message)));
+    for (Answered& answered : std::exchange(batch_.answers, {}))
+      answered.answer(tl::unexpected(not_known(refusal.message)));
   else
     take_back(refusal);
   for (Command& command : std::exchange(commands_, {})) command.answer(tl::unexpected(not_stored(refusal.message)));
@@ -234,8 +244,10 @@ void Desk::take_back(const Refusal& refusal) {
   under_way_ = false;
   decided_ = stored_;
   clock_offset_us_ = batch_.clock_offset_us;
-  for (auto it = batch_.happenings.rbegin(); it != batch_.happenings.rend(); ++it) happenings_.push_front(std::move(*it));
-  for (Answered& answered : std::exchange(batch_, {}).answers) answered.answer(tl::unexpected(not_stored(refusal.message)));
+  for (auto it = batch_.happenings.rbegin(); it != batch_.happenings.rend(); ++it)
+    happenings_.push_front(std::move(*it));
+  for (Answered& answered : std::exchange(batch_, {}).answers)
+    answered.answer(tl::unexpected(not_stored(refusal.message)));
 }
 
 void Desk::tell_refused(const Refusal& refusal) {
@@ -244,7 +256,12 @@ void Desk::tell_refused(const Refusal& refusal) {
   if (failing_ && now_ns - last_told_ns_ < kTellAgain_ns) return;
   last_told_ns_ = now_ns;
   spdlog::error("not stored: {}; {} frames wait", refusal.message, waiting);
-  tell({{"event", "fault"}, {"gauge", nullptr}, {"why", "not_stored"}, {"text", refusal.message}, {"raw", ""}, {"bytes", 0},
+  tell({{"event", "fault"},
+        {"gauge", nullptr},
+        {"why", "not_stored"},
+        {"text", refusal.message},
+        {"raw", ""},
+        {"bytes", 0},
         {"count", waiting}});
 }
 
@@ -275,7 +292,8 @@ void Desk::watch_waiting() {
     happen("daemon", [](Draft& draft) {
       std::vector<std::string> late;
       for (const auto& [name, gauge] : draft.bench().gauges)
-        if (gauge.awaited && draft.now().wall_us - wall_us_from(gauge.awaited->time).value_or(0) >= kAwait_us) late.push_back(name);
+        if (gauge.awaited && draft.now().wall_us - wall_us_from(gauge.awaited->time).value_or(0) >= kAwait_us)
+          late.push_back(name);
       for (const std::string& name : late) draft.append("await_end", {{"gauge", name}, {"why", "120 s"}});
     });
   });

@@ -24,8 +24,8 @@ namespace tenth {
 /// what comes meanwhile waits and becomes the next (group commit).
 ///
 /// Two states: `decided_` has what was decided, `stored_` what the disk has. Questions and events see `stored_` alone.
-/// When the disk refuses, `decided_` goes back to `stored_`, commands are refused, and frames wait, with their bytes and
-/// times, to be decided again in the same order. Where it is not known whether a batch reached the disk, what was
+/// When the disk refuses, `decided_` goes back to `stored_`, commands are refused, and frames wait, with their bytes
+/// and times, to be decided again in the same order. Where it is not known whether a batch reached the disk, what was
 /// decided stays: the batch is appended again as it is, until it is stored, and its commands are told so.
 class Desk {
  public:
@@ -45,8 +45,8 @@ class Desk {
     std::string head_hash;
     const Clock* clock = nullptr;
     IntakeRules rules;
-    Actor self;                                    ///< the daemon's own user
-    std::function<std::uint64_t()> free_bytes;     ///< of the ledger's disk
+    Actor self;                                       ///< the daemon's own user
+    std::function<std::uint64_t()> free_bytes;        ///< of the ledger's disk
     std::chrono::milliseconds ask_again = kAskAgain;  ///< a disk that refused
     InSession in_session = {};
   };
@@ -68,7 +68,8 @@ class Desk {
   LivePedal& live_pedal(const std::string& pedal) { return pedals_[pedal]; }
 
   /// Who hears of events (with the seq they belong to; 0: of no entry) and of entries, after the commit.
-  void listen(std::function<void(const Json& event, std::int64_t seq)> on_event, std::function<void(const Entry&)> on_entry);
+  void listen(std::function<void(const Json& event, std::int64_t seq)> on_event,
+              std::function<void(const Entry&)> on_entry);
   /// Tells an event that no entry holds, such as `not_stored`.
   void tell(const Json& event) const;
 
@@ -129,7 +130,7 @@ class Desk {
   bool under_way_ = false, failing_ = false, woken_ = false;
   std::string head_hash_, boot_;
   std::int64_t clock_offset_us_ = 0;
-  std::int64_t last_told_ns_ = 0;  ///< of `not_stored`
+  std::int64_t last_told_ns_ = 0;                                 ///< of `not_stored`
   std::map<std::string, std::pair<std::int64_t, int>> refusals_;  ///< by code: start of the minute, how many in it
   boost::asio::steady_timer retry_, expiry_;
   std::function<void(const Json&, std::int64_t)> on_event_;

@@ -32,14 +32,16 @@ void Draft::complete(const std::string& kind, Json& body) const {
 }
 
 void Draft::note_touched(const std::string& kind, const Json& body) {
-  static constexpr std::array kFigures = {"reading", "answer", "void",    "keep", "move",   "doubt",
+  static constexpr std::array kFigures = {"reading", "answer", "void",    "keep", "move",    "doubt",
                                           "stage",   "spec",   "install", "mate", "resized", "setup"};
   const bool figures = std::find(kFigures.begin(), kFigures.end(), kind) != kFigures.end();
-  if (figures && body.contains("engine") && body["engine"].is_string()) touched_.insert(body["engine"].get<std::string>());
+  if (figures && body.contains("engine") && body["engine"].is_string())
+    touched_.insert(body["engine"].get<std::string>());
   if (kind == "calibration")
     for (const auto& [name, engine] : bench_.engines) touched_.insert(name);
   const bool new_reading = kind == "answer" || (kind == "reading" && body["engine"].is_string());
-  if ((figures && !new_reading) || kind == "setting" || kind == "setting_void" || kind == "gauge_drop") bench_touched_ = true;
+  if ((figures && !new_reading) || kind == "setting" || kind == "setting_void" || kind == "gauge_drop")
+    bench_touched_ = true;
 }
 
 }  // namespace tenth

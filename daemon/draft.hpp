@@ -34,8 +34,8 @@ struct Pending {
   Json body;
 };
 
-/// One act being decided: it reads the state and appends entries, each applied at once, so that what follows in the same
-/// act sees them. An act refuses before its first `append` or not at all.
+/// One act being decided: it reads the state and appends entries, each applied at once, so that what follows in the
+/// same act sees them. An act refuses before its first `append` or not at all.
 class Draft {
  public:
   Draft(Bench& bench, Actor actor, Instant now, std::string boot, const IntakeRules& rules, const LiveGauges& live)

@@ -29,13 +29,17 @@ std::optional<std::int64_t> same_as(const Engine& engine, const Reading& reading
   const auto before = std::find_if(engine.readings.rbegin(), engine.readings.rend(), [&](const Reading& other) {
     return other.gauge == reading.gauge && other.seq < reading.seq && other.state != State::voided;
   });
-  if (!reading.gauge || before == engine.readings.rend() || before->raw != reading.raw || before->place == reading.place) return std::nullopt;
+  if (!reading.gauge || before == engine.readings.rend() || before->raw != reading.raw ||
+      before->place == reading.place)
+    return std::nullopt;
   if (before->state != State::kept || before->place->feature != reading.place->feature) return std::nullopt;
   const std::int64_t apart_us = wall_us_from(reading.time).value_or(0) - wall_us_from(before->time).value_or(0);
   return apart_us <= kSoon_us ? std::optional(before->seq) : std::nullopt;
 }
 
-Events reading_events(const Bench& bench, const Entry& entry) { return {reading_event(bench, entry.seq)}; }
+Events reading_events(const Bench& bench, const Entry& entry) {
+  return {reading_event(bench, entry.seq)};
+}
 
 Json change(const Bench& bench, std::int64_t seq, const Entry& entry) {
   const Reading& reading = *find_reading(bench, seq);
@@ -56,7 +60,8 @@ Events change_events(const Bench& bench, const Entry& entry) {
 
 Events move_events(const Bench& bench, const Entry& entry) {
   Events events;
-  for (const Json& move : entry.body.at("moves")) events.push_back(change(bench, move.at("seq").get<std::int64_t>(), entry));
+  for (const Json& move : entry.body.at("moves"))
+    events.push_back(change(bench, move.at("seq").get<std::int64_t>(), entry));
   return events;
 }
 
@@ -73,29 +78,37 @@ Events answer_events(const Bench&, const Entry& entry) {
   return {event};
 }
 
-Events place_events(const Bench& bench, const Entry& entry) { return {place_event(bench, text_at(entry.body, "gauge"))}; }
+Events place_events(const Bench& bench, const Entry& entry) {
+  return {place_event(bench, text_at(entry.body, "gauge"))};
+}
 
-Events engine_events(const Bench&, const Entry& entry) { return {picked(entry, "engine", {"engine"})}; }
+Events engine_events(const Bench&, const Entry& entry) {
+  return {picked(entry, "engine", {"engine"})};
+}
 
-Events link_events(const Bench&, const Entry& entry) { return {picked(entry, "gauge", {"gauge", "state", "why", "device"})}; }
+Events link_events(const Bench&, const Entry& entry) {
+  return {picked(entry, "gauge", {"gauge", "state", "why", "device"})};
+}
 
 Json setting_event(const Setting& setting) {
   Json event = {{"event", "setting"},
-          {"seq", setting.seq},
-          {"gauge", setting.gauge},
-          {"master_mm", mm(setting.master)},
-          {"shown_mm", mm(setting.shown)},
-          {"drift_mm", mm(setting.drift)},
-          {"unit", name(setting.unit)},
-          {"good", or_null(setting.good)},
-          {"sets_zero", setting.sets_zero},
-          {"state", name(State::kept)},
-          {"reason", nullptr}};
+                {"seq", setting.seq},
+                {"gauge", setting.gauge},
+                {"master_mm", mm(setting.master)},
+                {"shown_mm", mm(setting.shown)},
+                {"drift_mm", mm(setting.drift)},
+                {"unit", name(setting.unit)},
+                {"good", or_null(setting.good)},
+                {"sets_zero", setting.sets_zero},
+                {"state", name(State::kept)},
+                {"reason", nullptr}};
   event.update(used_json(setting.used));
   return event;
 }
 
-Events setting_events(const Bench& bench, const Entry& entry) { return {setting_event(*find_setting(bench, entry.seq))}; }
+Events setting_events(const Bench& bench, const Entry& entry) {
+  return {setting_event(*find_setting(bench, entry.seq))};
+}
 
 Events setting_void_events(const Bench& bench, const Entry& entry) {
   Json event = setting_event(*find_setting(bench, entry.body.at("setting").get<std::int64_t>()));
@@ -117,7 +130,8 @@ Events stage_events(const Bench&, const Entry& entry) {
 }
 
 Events note_events(const Bench&, const Entry& entry) {
-  Json event = picked(entry, "note", {"engine", "gauge", "feature", "index", "label", "level", "axis", "text", "operator"});
+  Json event =
+      picked(entry, "note", {"engine", "gauge", "feature", "index", "label", "level", "axis", "text", "operator"});
   event["seq"] = entry.seq;
   return {event};
 }
@@ -156,7 +170,9 @@ Events setup_events(const Bench&, const Entry& entry) {
 
 Events send_events(const Bench&, const Entry& entry) {
   Json event = picked(entry, "send", {"engine", "features", "to", "ask", "unit"});
-  event.update({{"seq", entry.seq}, {"size_mm", mm(length_at(entry.body, "size_pm"))}, {"within_mm", mm(length_at(entry.body, "within_pm"))}});
+  event.update({{"seq", entry.seq},
+                {"size_mm", mm(length_at(entry.body, "size_pm"))},
+                {"within_mm", mm(length_at(entry.body, "within_pm"))}});
   return {event};
 }
 
@@ -179,8 +195,9 @@ Events attach_events(const Bench&, const Entry& entry) {
 }
 
 Events mate_events(const Bench&, const Entry& entry) {
-  Json event = picked(entry, "mate", {"engine", "fit", "inside", "index", "label", "outside", "outside_index", "outside_label",
-                                      "lost", "freed"});
+  Json event = picked(
+      entry, "mate",
+      {"engine", "fit", "inside", "index", "label", "outside", "outside_index", "outside_label", "lost", "freed"});
   event["seq"] = entry.seq;
   return {event};
 }
@@ -206,15 +223,37 @@ Events await_end_events(const Bench&, const Entry& entry) {
 using Make = Events (*)(const Bench&, const Entry&);
 
 const std::map<std::string, Make, std::less<>>& makers() {
-  static const std::map<std::string, Make, std::less<>> table = {
-      {"reading", reading_events}, {"void", change_events},       {"keep", change_events},   {"doubt", change_events},
-      {"move", move_events},              {"answer", answer_events}, {"place", place_events},
-      {"common", place_events},    {"engine_use", engine_events},  {"link", link_events},     {"setting", setting_events},
-      {"stage", stage_events},     {"temperature", temperature_events},     {"spec", spec_events}, {"decide", decide_events}, {"install", install_events}, {"mate", mate_events},
-      {"setup", setup_events}, {"send", send_events}, {"receive", receive_events}, {"import", import_events}, {"attach", attach_events}, {"alert", alert_events},       {"alert_end", alert_events}, {"alert_clear", alert_events},
-      {"setting_void", setting_void_events}, {"note", note_events},
-      {"setting_correct", setting_correct_events}, {"resized", change_events},
-      {"fault", fault_events},     {"await_end", await_end_events}};
+  static const std::map<std::string, Make, std::less<>> table = {{"reading", reading_events},
+                                                                 {"void", change_events},
+                                                                 {"keep", change_events},
+                                                                 {"doubt", change_events},
+                                                                 {"move", move_events},
+                                                                 {"answer", answer_events},
+                                                                 {"place", place_events},
+                                                                 {"common", place_events},
+                                                                 {"engine_use", engine_events},
+                                                                 {"link", link_events},
+                                                                 {"setting", setting_events},
+                                                                 {"stage", stage_events},
+                                                                 {"temperature", temperature_events},
+                                                                 {"spec", spec_events},
+                                                                 {"decide", decide_events},
+                                                                 {"install", install_events},
+                                                                 {"mate", mate_events},
+                                                                 {"setup", setup_events},
+                                                                 {"send", send_events},
+                                                                 {"receive", receive_events},
+                                                                 {"import", import_events},
+                                                                 {"attach", attach_events},
+                                                                 {"alert", alert_events},
+                                                                 {"alert_end", alert_events},
+                                                                 {"alert_clear", alert_events},
+                                                                 {"setting_void", setting_void_events},
+                                                                 {"note", note_events},
+                                                                 {"setting_correct", setting_correct_events},
+                                                                 {"resized", change_events},
+                                                                 {"fault", fault_events},
+                                                                 {"await_end", await_end_events}};
   return table;
 }
 
@@ -223,14 +262,18 @@ const std::map<std::string, Make, std::less<>>& makers() {
 Json reading_event(const Bench& bench, std::int64_t seq) {
   const Reading& reading = *find_reading(bench, seq);
   Json event = reading_json(reading, false, false);
-  event.update({{"event", "reading"}, {"verdict", nullptr}, {"to_go_mm", nullptr}, {"to_file_mm", nullptr}, {"same_as", nullptr}});
+  event.update({{"event", "reading"},
+                {"verdict", nullptr},
+                {"to_go_mm", nullptr},
+                {"to_file_mm", nullptr},
+                {"same_as", nullptr}});
   if (reading.engine && reading.place) {
     const Engine& engine = bench.engines.at(*reading.engine);
     const CountingMap counts = counting(engine);
     event["same_as"] = or_null(same_as(engine, reading));
     const auto here = counts.find(*reading.place);
-    event["counts"] = here != counts.end() &&
-                      std::find(here->second.seqs.begin(), here->second.seqs.end(), reading.seq) != here->second.seqs.end();
+    event["counts"] = here != counts.end() && std::find(here->second.seqs.begin(), here->second.seqs.end(),
+                                                        reading.seq) != here->second.seqs.end();
     const Feature& feature = *engine.spec->find(reading.place->feature);
     if (feature.kind != Kind::check) {
       const auto verdict = judge_feature(engine, counts, feature, reading.place->index).verdict;

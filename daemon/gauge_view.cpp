@@ -120,9 +120,11 @@ Json gauge_status_json(const View& view, const Gauge& gauge) {
 namespace {
 
 /// When the readings of this round were kept, oldest first: of the gauge whose own round it is, else of all.
-std::vector<std::int64_t> kept_on(const Engine& engine, const Standing& standing, const std::optional<std::string>& own) {
+std::vector<std::int64_t> kept_on(const Engine& engine, const Standing& standing,
+                                  const std::optional<std::string>& own) {
   std::vector<std::int64_t> times;
-  for (auto reading = engine.readings.rbegin(); reading != engine.readings.rend() && reading->seq > standing.round->seq; ++reading)
+  for (auto reading = engine.readings.rbegin(); reading != engine.readings.rend() && reading->seq > standing.round->seq;
+       ++reading)
     if (reading->state == State::kept && (!own || reading->gauge == own))
       times.push_back(wall_us_from(reading->time).value_or(0));
   std::reverse(times.begin(), times.end());
@@ -140,7 +142,8 @@ Json left_s(const Engine& engine, const Standing& standing, const std::optional<
   const auto middle = between.begin() + static_cast<std::ptrdiff_t>(between.size() / 2);
   std::nth_element(between.begin(), middle, between.end());
   std::int64_t left = 0;
-  for (std::size_t at = standing.at; at < standing.round->places.size(); ++at) left += engine.spec->find(standing.round->places[at].feature)->presses;
+  for (std::size_t at = standing.at; at < standing.round->places.size(); ++at)
+    left += engine.spec->find(standing.round->places[at].feature)->presses;
   return std::max<std::int64_t>(0, *middle) * left / 1'000'000;
 }
 
@@ -151,7 +154,8 @@ Json to_set(const Bench& bench, const Standing& standing, const std::optional<st
   const Kind kind = bench.engines.at(*standing.engine).spec->find(standing.place->feature)->kind;
   for (const auto& [name, gauge] : bench.gauges) {
     const bool walks = own ? name == *own : !bench.own.contains(name) && fits_kind(gauge.measures, kind);
-    if (walks && !gauge.dropped && (gauge.drifted || (gauge.reads == Reads::deviation && !gauge.setting))) gauges.push_back(name);
+    if (walks && !gauge.dropped && (gauge.drifted || (gauge.reads == Reads::deviation && !gauge.setting)))
+      gauges.push_back(name);
   }
   return gauges;
 }

@@ -12,14 +12,20 @@ namespace {
 
 /// Options into `options`; an exit status where there is nothing to run.
 std::optional<int> parse(int argc, char** argv, tenth::Options& options) {
-  CLI::App app("Captures readings of digital gauges into an append-only ledger. Runs in the foreground and logs to stderr.", "tenthd");
+  CLI::App app(
+      "Captures readings of digital gauges into an append-only ledger. Runs in the foreground and logs to stderr.",
+      "tenthd");
   app.set_version_flag("--version", "tenthd " TENTH_VERSION);
   app.add_option("--config", options.config, "configuration file")->type_name("FILE");
   app.add_option("--state", options.state, "directory that holds ledger.db")->type_name("DIR");
   app.add_option("--socket", options.socket, "Unix socket that `tenth` talks to")->type_name("PATH");
-  app.add_option("--http", options.http, "serve the bench page there; off unless asked for")->type_name("HOST:PORT|off");
-  app.add_flag("--new-ledger", options.new_ledger, "put the present ledger aside and begin another that names its head");
-  app.footer("Examples:\n  tenthd\n  tenthd --state ./bench --socket ./bench/tenthd.sock\n\nIt is ready when its socket answers; SIGTERM stops it.");
+  app.add_option("--http", options.http, "serve the bench page there; off unless asked for")
+      ->type_name("HOST:PORT|off");
+  app.add_flag("--new-ledger", options.new_ledger,
+               "put the present ledger aside and begin another that names its head");
+  app.footer(
+      "Examples:\n  tenthd\n  tenthd --state ./bench --socket ./bench/tenthd.sock\n\nIt is ready when its socket "
+      "answers; SIGTERM stops it.");
   try {
     app.parse(argc, argv);
   } catch (const CLI::Success& success) {

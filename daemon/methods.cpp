@@ -9,8 +9,8 @@
 #include <map>
 #include <vector>
 
-#include "daemon/ports/listen.hpp"
 #include "daemon/params.hpp"
+#include "daemon/ports/listen.hpp"
 #include "daemon/ports/pedals.hpp"
 #include "daemon/queries.hpp"
 #include "rules/nearest.hpp"
@@ -23,27 +23,69 @@ namespace asio = boost::asio;
 using Query = Result<Json> (*)(const View&, const Json&);
 
 const std::map<std::string, Desk::Act, std::less<>>& acts() {
-  static const std::map<std::string, Desk::Act, std::less<>> table = {
-      {"engine.add", engine_add}, {"engine.use", engine_use},   {"operator.add", operator_add}, {"operator.use", operator_use},
-      {"engine.respec", engine_respec}, {"decide", make_decision}, {"install", install_part}, {"mate", mate_parts},
-      {"setup", setup_done}, {"send", send_parts}, {"receive", receive_parts}, {"import", import_table}, {"attach", attach_file},
-      {"gauge.add", gauge_add},   {"gauge.drop", gauge_drop}, {"gauge.change", gauge_change}, {"pedal.add", pedal_add}, {"pedal.drop", pedal_drop},   {"at", at},                     {"at.common", at_common},
-      {"at.none", at_none},       {"round", round_begin},       {"next", round_next},           {"back", round_back},
-      {"master", master},         {"recheck", recheck},         {"enter", enter},               {"stage", stage_begin},
-      {"note", add_note},
-      {"masters.add", masters_add}, {"masters.drop", masters_drop}, {"master.correct", master_correct},
-      {"gauge.calibrate", gauge_calibrate}, {"gauge.doubt", gauge_doubt},
-      {"undo", undo},             {"void", void_readings},      {"keep", keep_readings},        {"move", move_readings},
-      {"alerts.clear", alerts_clear}, {"temperature", temperature}, {"study.plan", study_plan}};
+  static const std::map<std::string, Desk::Act, std::less<>> table = {{"engine.add", engine_add},
+                                                                      {"engine.use", engine_use},
+                                                                      {"operator.add", operator_add},
+                                                                      {"operator.use", operator_use},
+                                                                      {"engine.respec", engine_respec},
+                                                                      {"decide", make_decision},
+                                                                      {"install", install_part},
+                                                                      {"mate", mate_parts},
+                                                                      {"setup", setup_done},
+                                                                      {"send", send_parts},
+                                                                      {"receive", receive_parts},
+                                                                      {"import", import_table},
+                                                                      {"attach", attach_file},
+                                                                      {"gauge.add", gauge_add},
+                                                                      {"gauge.drop", gauge_drop},
+                                                                      {"gauge.change", gauge_change},
+                                                                      {"pedal.add", pedal_add},
+                                                                      {"pedal.drop", pedal_drop},
+                                                                      {"at", at},
+                                                                      {"at.common", at_common},
+                                                                      {"at.none", at_none},
+                                                                      {"round", round_begin},
+                                                                      {"next", round_next},
+                                                                      {"back", round_back},
+                                                                      {"master", master},
+                                                                      {"recheck", recheck},
+                                                                      {"enter", enter},
+                                                                      {"stage", stage_begin},
+                                                                      {"note", add_note},
+                                                                      {"masters.add", masters_add},
+                                                                      {"masters.drop", masters_drop},
+                                                                      {"master.correct", master_correct},
+                                                                      {"gauge.calibrate", gauge_calibrate},
+                                                                      {"gauge.doubt", gauge_doubt},
+                                                                      {"undo", undo},
+                                                                      {"void", void_readings},
+                                                                      {"keep", keep_readings},
+                                                                      {"move", move_readings},
+                                                                      {"alerts.clear", alerts_clear},
+                                                                      {"temperature", temperature},
+                                                                      {"study.plan", study_plan}};
   return table;
 }
 
 const std::map<std::string, Query, std::less<>>& queries() {
-  static const std::map<std::string, Query, std::less<>> table = {
-      {"engine.list", engine_list}, {"operator.list", operator_list}, {"gauge.list", gauge_list}, {"gauge.find", gauge_find}, {"gauge.profiles", gauge_profiles}, {"pedal.list", pedal_list}, {"readings", readings},
-      {"budget", budget},             {"masters.list", masters_list},             {"check", check},
-      {"charts", charts},             {"study", study},               {"study.list", study_list}, {"study.bias", study_bias},
-      {"study.linearity", study_linearity},             {"alerts", alerts},               {"status", status}, {"bench", bench_now}};
+  static const std::map<std::string, Query, std::less<>> table = {{"engine.list", engine_list},
+                                                                  {"operator.list", operator_list},
+                                                                  {"gauge.list", gauge_list},
+                                                                  {"gauge.find", gauge_find},
+                                                                  {"gauge.profiles", gauge_profiles},
+                                                                  {"pedal.list", pedal_list},
+                                                                  {"readings", readings},
+                                                                  {"budget", budget},
+                                                                  {"masters.list", masters_list},
+                                                                  {"check", check},
+                                                                  {"charts", charts},
+                                                                  {"study", study},
+                                                                  {"study.list", study_list},
+                                                                  {"study.bias", study_bias},
+                                                                  {"study.linearity", study_linearity},
+                                                                  {"alerts", alerts},
+                                                                  {"status", status},
+                                                                  {"bench", bench_now}};
   return table;
 }
 
@@ -70,7 +112,8 @@ asio::awaitable<Result<Json>> take_shown(Desk& desk, Actor actor, Json object) {
   if (!seconds) co_return tl::unexpected(seconds.error());
   object.erase("since_ns");  // ours alone
   if (*seconds) {
-    if (**seconds < 1 || **seconds > kMost_s) co_return wrong_words("turning", "rocking takes from 1 to 60 seconds", "give whole seconds");
+    if (**seconds < 1 || **seconds > kMost_s)
+      co_return wrong_words("turning", "rocking takes from 1 to 60 seconds", "give whole seconds");
     object["since_ns"] = desk.clock().now().mono_ns;
     asio::steady_timer rocking(co_await asio::this_coro::executor, std::chrono::seconds(**seconds));
     boost::system::error_code ignored;
@@ -87,7 +130,8 @@ constexpr std::size_t kMostEntryBytes = 512 * 1024;
 asio::awaitable<Result<Json>> Methods::call(Actor actor, std::string method, Json params) {
   if (const auto act = acts().find(method); act != acts().end())
     co_return co_await perform(desk_, std::move(actor), act->second, method, std::move(params));
-  if (const auto query = queries().find(method); query != queries().end()) co_return query->second(desk_.view(), params);
+  if (const auto query = queries().find(method); query != queries().end())
+    co_return query->second(desk_.view(), params);
   if (method == "take") co_return co_await take_shown(desk_, std::move(actor), std::move(params));
   if (method == "gauge.listen") co_return co_await gauge_listen(desk_, std::move(params));
   if (method == "entries") co_return entries(params);
@@ -97,7 +141,8 @@ asio::awaitable<Result<Json>> Methods::call(Actor actor, std::string method, Jso
 
 Result<Json> Methods::page() const {
   if (!page_url_.empty()) return Json{{"url", page_url_}};
-  return refuse("page_off", "this tenthd serves no page", "start it with --http 127.0.0.1:8642, or say `http` in its configuration");
+  return refuse("page_off", "this tenthd serves no page",
+                "start it with --http 127.0.0.1:8642, or say `http` in its configuration");
 }
 
 /// Rows of the ledger as they are, by a connection that only reads; bounded in number and in bytes.

@@ -31,7 +31,9 @@ Result<std::optional<Head>> put_aside(const fs::path& file) {
   std::error_code error;
   for (const char* part : {"", "-wal", "-shm"})
     if (fs::exists(file.string() + part)) fs::rename(file.string() + part, aside.string() + part, error);
-  if (error) return refuse("ledger_unreadable", "the ledger " + file.string() + " cannot be put aside: " + error.message(), "move it yourself");
+  if (error)
+    return refuse("ledger_unreadable", "the ledger " + file.string() + " cannot be put aside: " + error.message(),
+                  "move it yourself");
   return head;
 }
 
@@ -68,7 +70,8 @@ Result<std::string> verify(Bench& bench, const Ledger& ledger, const fs::path& f
   TENTH_TRY(const Finding finding, audit_ledger(ledger, fold));
   if (!finding.ok) return tl::unexpected(false_ledger(file, finding.why));
   if (newer)
-    return refuse("ledger_newer", "the ledger " + file.string() + " is of a newer version of Tenth", "run the release that wrote it, or a later one");
+    return refuse("ledger_newer", "the ledger " + file.string() + " is of a newer version of Tenth",
+                  "run the release that wrote it, or a later one");
   if (!unfit.empty()) return tl::unexpected(false_ledger(file, unfit));
   return hex(finding.head.hash);
 }
@@ -78,15 +81,19 @@ Result<std::string> verify(Bench& bench, const Ledger& ledger, const fs::path& f
 Result<StateLock> StateLock::take(const fs::path& state) {
   std::error_code error;
   const bool made = fs::create_directories(state, error);
-  if (error) return refuse("state", "the state directory " + state.string() + " cannot be made: " + error.message(), "give another with --state DIR");
+  if (error)
+    return refuse("state", "the state directory " + state.string() + " cannot be made: " + error.message(),
+                  "give another with --state DIR");
   if (made) fs::permissions(state, fs::perms::owner_all, error);
   const fs::path file = state / "tenthd.lock";
   const int descriptor = ::open(file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0600);
   if (descriptor < 0)
-    return refuse("state", "the state directory " + state.string() + " cannot be written: " + std::strerror(errno), "give another with --state DIR");
+    return refuse("state", "the state directory " + state.string() + " cannot be written: " + std::strerror(errno),
+                  "give another with --state DIR");
   if (::flock(descriptor, LOCK_EX | LOCK_NB) != 0) {
     ::close(descriptor);
-    return refuse("state_locked", "another tenthd runs on " + state.string(), "stop it, or give another directory with --state DIR");
+    return refuse("state_locked", "another tenthd runs on " + state.string(),
+                  "stop it, or give another directory with --state DIR");
   }
   return StateLock(descriptor);
 }

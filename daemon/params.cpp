@@ -6,7 +6,8 @@ namespace tenth {
 namespace {
 
 tl::unexpected<Refusal> wrong_type(const char* key, const char* right) {
-  return wrong_words("params", "the parameter `" + std::string(key) + "` is not " + right, "give " + std::string(right));
+  return wrong_words("params", "the parameter `" + std::string(key) + "` is not " + right,
+                     "give " + std::string(right));
 }
 
 }  // namespace

@@ -15,11 +15,11 @@ class Params {
  public:
   explicit Params(const Json& object) : object_(object) {}
 
-  Result<std::string> text(const char* key) const;                        ///< required, not empty
+  Result<std::string> text(const char* key) const;  ///< required, not empty
   Result<std::optional<std::string>> maybe_text(const char* key) const;
-  Result<bool> flag(const char* key) const;                               ///< absent: false
+  Result<bool> flag(const char* key) const;  ///< absent: false
   Result<std::optional<std::int64_t>> maybe_number(const char* key) const;
-  Result<std::vector<std::string>> texts(const char* key) const;          ///< absent: none
+  Result<std::vector<std::string>> texts(const char* key) const;  ///< absent: none
   /// A length as typed; bare numbers are in `bare`.
   Result<std::optional<Length>> maybe_length(const char* key, std::optional<Unit> bare) const;
   /// The same, of zero or more.

@@ -87,7 +87,8 @@ Result<Filter> filter_of(const View& view, const Json& object, const Engine* eng
   filter.gauge = gauge;
   if (since) {
     filter.since_us = wall_us_from(*since);
-    if (!filter.since_us) return wrong_words("time", "`" + *since + "` is no time", "give it like 2026-03-01T08:15:00Z");
+    if (!filter.since_us)
+      return wrong_words("time", "`" + *since + "` is no time", "give it like 2026-03-01T08:15:00Z");
   }
   return filter;
 }
@@ -133,7 +134,8 @@ Result<Json> budget(const View& view, const Json& object) {
   TENTH_TRY(const Fit* const fit, find_fit(*engine->spec, word));
   TENTH_TRY(const int index, find_index(*engine->spec->find(fit->inside), label));
   const std::vector<Couple> couples = couples_of(*engine, *fit);
-  const auto couple = std::find_if(couples.begin(), couples.end(), [index](const Couple& each) { return each.inside_index == index; });
+  const auto couple =
+      std::find_if(couples.begin(), couples.end(), [index](const Couple& each) { return each.inside_index == index; });
   if (couple == couples.end() || couple->outside_index == 0)
     return refuse("no_partner", fit->inside + " " + label + " has no partner in " + fit->name,
                   "give it one: `tenth mate " + fit->name + " " + label + " OUTSIDE_INDEX`");
@@ -182,7 +184,8 @@ Json warmths_now(const View& view) {
 std::int64_t suspects_of(const Bench& bench) {
   if (!bench.engine) return 0;
   const auto& readings = bench.engines.at(*bench.engine).readings;
-  return std::count_if(readings.begin(), readings.end(), [](const Reading& reading) { return reading.state == State::suspect; });
+  return std::count_if(readings.begin(), readings.end(),
+                       [](const Reading& reading) { return reading.state == State::suspect; });
 }
 
 }  // namespace

@@ -9,7 +9,7 @@ namespace tenth {
 namespace {
 
 Json ready(const char* act, const std::string& text) {
-  return {{"act", act},    {"feature", nullptr},       {"index", nullptr},        {"label", nullptr},
+  return {{"act", act},       {"feature", nullptr},      {"index", nullptr},      {"label", nullptr},
           {"gauge", nullptr}, {"places", Json::array()}, {"seqs", Json::array()}, {"text", text}};
 }
 
@@ -22,8 +22,9 @@ void add_gauges(Json& list, const Bench& bench, const Engine& engine) {
       return reading.gauge == name && reading.state == State::kept && reading.setting && !reading.closed;
     });
     if (!unset && !gauge.drifted && !open_readings) continue;
-    Json item = unset || gauge.drifted ? ready("set", "set gauge " + name + " on its master")
-                                       : ready("recheck", "check gauge " + name + " on its master: its readings are unconfirmed");
+    Json item = unset || gauge.drifted
+                    ? ready("set", "set gauge " + name + " on its master")
+                    : ready("recheck", "check gauge " + name + " on its master: its readings are unconfirmed");
     item["gauge"] = name;
     list.push_back(std::move(item));
   }
@@ -42,13 +43,15 @@ bool waits(const Engine& engine, const Feature& feature) {
 /// What must be done before the feature is measured was not said; or its parts are not here.
 void add_setup(Json& list, const Engine& engine, const Feature& feature) {
   if (is_set_up(engine, feature)) return;
-  Json item = ready("set_up", "set up " + feature.name + ": " + feature.setup + ", then tenth setup " + feature.name + " yes");
+  Json item =
+      ready("set_up", "set up " + feature.name + ": " + feature.setup + ", then tenth setup " + feature.name + " yes");
   item["feature"] = feature.name;
   list.push_back(std::move(item));
 }
 
 void add_away(Json& list, const Engine& engine, const Feature& feature) {
-  Json item = ready("receive", feature.name + " is at " + engine.sent.at(feature.name).to + "; when it is back: tenth receive " + feature.name);
+  Json item = ready("receive", feature.name + " is at " + engine.sent.at(feature.name).to +
+                                   "; when it is back: tenth receive " + feature.name);
   item["feature"] = feature.name;
   list.push_back(std::move(item));
 }
@@ -71,7 +74,8 @@ void add_suspects(Json& list, const Engine& engine) {
   for (const Reading& reading : engine.readings) {
     if (reading.state != State::suspect) continue;
     Json item = ready("decide", "decide on reading " + std::to_string(reading.seq) +
-                                    (reading.place ? " at " + spoken(*reading.place, *engine.spec) : std::string(" without a place")) +
+                                    (reading.place ? " at " + spoken(*reading.place, *engine.spec)
+                                                   : std::string(" without a place")) +
                                     ": keep, void or move");
     item["seqs"].push_back(reading.seq);
     list.push_back(std::move(item));
@@ -84,7 +88,8 @@ void add_mateless(Json& list, const Engine& engine) {
     for (const Couple& couple : couples_of(engine, fit)) {
       if (couple.outside_index != 0) continue;
       const std::string& label = label_of(*engine.spec->find(fit.inside), couple.inside_index);
-      Json item = ready("mate", "give " + fit.inside + " " + label + " a " + fit.outside + ": tenth mate " + fit.name + " " + label + " INDEX");
+      Json item = ready("mate", "give " + fit.inside + " " + label + " a " + fit.outside + ": tenth mate " + fit.name +
+                                    " " + label + " INDEX");
       item.update({{"feature", fit.inside}, {"index", couple.inside_index}, {"label", label}});
       list.push_back(std::move(item));
     }

@@ -16,8 +16,8 @@
 #include "daemon/opening.hpp"
 #include "daemon/page/server.hpp"
 #include "daemon/ports/pedals.hpp"
-#include "daemon/server.hpp"
 #include "daemon/ports/sessions.hpp"
+#include "daemon/server.hpp"
 #include "drivers/link/open_port.hpp"
 
 namespace tenth {
@@ -35,7 +35,8 @@ class Running {
   Running(asio::io_context& loop, const Clock& clock, const Actor& self, Opened opened, const Config& config)
       : loop_(loop),
         store_(std::move(opened.ledger), loop.get_executor()),
-        desk_({loop.get_executor(), [this](auto bodies, auto stored) { store_.append(std::move(bodies), std::move(stored)); },
+        desk_({loop.get_executor(),
+               [this](auto bodies, auto stored) { store_.append(std::move(bodies), std::move(stored)); },
                std::move(opened.bench), opened.head_hash, &clock, config.intake, self,
                [state = config.state] { return free_bytes(state); }, Desk::kAskAgain, config.alert.in_session}),
         methods_(desk_, config.state / "ledger.db"),
@@ -108,7 +109,8 @@ void Running::stop() {
   last_bytes_.async_wait([this](const boost::system::error_code&) {
     sessions_.stop_all();
     pedals_.stop_all();
-    desk_.happen("daemon", [](Draft& draft) { draft.append("stop", {{"program", "tenthd"}, {"version", TENTH_VERSION}}); });
+    desk_.happen("daemon",
+                 [](Draft& draft) { draft.append("stop", {{"program", "tenthd"}, {"version", TENTH_VERSION}}); });
     desk_.when_idle([this](bool stored) {
       all_stored_ = stored;
       last_bytes_.expires_after(kLastBytes);  // answers are on their way
@@ -135,7 +137,8 @@ Result<void> run_daemon(const Options& options) {
   std::signal(SIGPIPE, SIG_IGN);
   loop.run();
   if (running.all_stored()) return {};
-  return refuse("not_stored", "the disk refused what was left at the end", "mend the disk; the ports kept nothing back");
+  return refuse("not_stored", "the disk refused what was left at the end",
+                "mend the disk; the ports kept nothing back");
 }
 
 }  // namespace tenth

@@ -22,7 +22,8 @@ namespace fs = std::filesystem;
 using Protocol = asio::local::stream_protocol;
 
 Refusal socket_refusal(const fs::path& path, const std::string& why) {
-  return {Exit::refused, "socket", "the socket " + path.string() + " cannot be used: " + why, "give another with --socket PATH"};
+  return {Exit::refused, "socket", "the socket " + path.string() + " cannot be used: " + why,
+          "give another with --socket PATH"};
 }
 
 /// True unless it is certain that nobody answers on the path.
@@ -73,7 +74,9 @@ Result<std::unique_ptr<Server>> Server::listen(asio::any_io_executor loop, Metho
 Server::Server(Protocol::acceptor acceptor, Methods& methods, fs::path path)
     : acceptor_(std::move(acceptor)), methods_(methods), path_(std::move(path)) {}
 
-Server::~Server() { stop(); }
+Server::~Server() {
+  stop();
+}
 
 void Server::start() {
   asio::co_spawn(acceptor_.get_executor(), accept(this), [](const std::exception_ptr& error) {
@@ -98,7 +101,8 @@ asio::awaitable<void> Server::accept(Server* server) {
 void Server::admit(Protocol::socket socket) {
   if (clients_.size() >= kMostClients) {
     boost::system::error_code ignored;
-    const std::string line = error_line(nullptr, Refusal{Exit::refused, "clients", "64 clients are connected already", "close one"}) + "\n";
+    const std::string line =
+        error_line(nullptr, Refusal{Exit::refused, "clients", "64 clients are connected already", "close one"}) + "\n";
     socket.non_blocking(true, ignored);
     socket.write_some(asio::buffer(line), ignored);
     return;

@@ -17,7 +17,8 @@ class Server {
 
   /// Takes the path, mode 0600. A socket that nobody answers on is stale and replaced; refused (4, `socket`) where
   /// another program answers, or the path cannot be made.
-  static Result<std::unique_ptr<Server>> listen(boost::asio::any_io_executor loop, Methods& methods, std::filesystem::path path);
+  static Result<std::unique_ptr<Server>> listen(boost::asio::any_io_executor loop, Methods& methods,
+                                                std::filesystem::path path);
   ~Server();
 
   void start();

@@ -31,7 +31,10 @@ Result<Json> study(const View& view, const Json& object) {
 Result<Json> study_list(const View& view, const Json&) {
   Json list = Json::array();
   for (const auto& [name, planned] : view.bench.studies)
-    list.push_back({{"study", name}, {"engine", planned.engine}, {"gauge", planned.gauge}, {"feature", planned.feature},
+    list.push_back({{"study", name},
+                    {"engine", planned.engine},
+                    {"gauge", planned.gauge},
+                    {"feature", planned.feature},
                     {"of", planned.order.size()}});
   return list;
 }

@@ -18,8 +18,8 @@ struct View {
   const LiveGauges& live;
   const LivePedals& pedals;
   Instant now;
-  std::string head_hash;     ///< hex, of `bench.seq`
-  std::size_t waiting = 0;   ///< acts not yet on disk
+  std::string head_hash;    ///< hex, of `bench.seq`
+  std::size_t waiting = 0;  ///< acts not yet on disk
   std::uint64_t free_bytes = 0;
   InSession in_session = {};
 };

@@ -31,8 +31,8 @@ inline tl::unexpected<Wrong> bad_frame(std::string text) {
 using Parse = std::function<Parsed(std::string_view frame)>;
 
 /// Framing, the same for all formats of characters: the longest end that fits ends a frame, and what would make an end
-/// longer is swallowed (a lone LF after CR); an empty frame is nothing; bytes before `start` are `noise`; a frame with a
-/// damaged byte is a `parity` fault, one past `most` is `too_long` up to the next end. A damaged byte never ends a
+/// longer is swallowed (a lone LF after CR); an empty frame is nothing; bytes before `start` are `noise`; a frame with
+/// a damaged byte is a `parity` fault, one past `most` is `too_long` up to the next end. A damaged byte never ends a
 /// frame: it may have been a sign or a digit.
 class FrameDecoder final : public Decoder {
  public:
@@ -58,14 +58,14 @@ class FrameDecoder final : public Decoder {
   const std::string ask_;
   const Parse parse_;
   std::size_t longest_end_ = 0;
-  std::string frame_;      ///< first `kMostRaw` bytes of the unfinished frame
-  std::size_t bytes_ = 0;  ///< all of its bytes that no fault has told yet
-  std::string tail_;       ///< its last undamaged bytes, as many as an end or a start can have
-  std::string ended_;      ///< the end just seen and what may make it longer
-  std::size_t beyond_ = 0; ///< how many of those are no end yet
-  bool damaged_ = false;   ///< a byte of the frame is damaged
-  bool too_long_ = false;  ///< the rest up to the next end is dropped
-  bool seeking_ = false;   ///< for the start
+  std::string frame_;       ///< first `kMostRaw` bytes of the unfinished frame
+  std::size_t bytes_ = 0;   ///< all of its bytes that no fault has told yet
+  std::string tail_;        ///< its last undamaged bytes, as many as an end or a start can have
+  std::string ended_;       ///< the end just seen and what may make it longer
+  std::size_t beyond_ = 0;  ///< how many of those are no end yet
+  bool damaged_ = false;    ///< a byte of the frame is damaged
+  bool too_long_ = false;   ///< the rest up to the next end is dropped
+  bool seeking_ = false;    ///< for the start
 };
 
 }  // namespace tenth::drivers

@@ -8,7 +8,8 @@ namespace tenth {
 namespace {
 
 constexpr Names<Severity, 2> kSeverities{{"stop", "look"}};
-constexpr Names<AlertWhat, 8> kWhats{{"out", "doubtful", "suspect", "drift", "overdue", "temperature", "gauge", "claim"}};
+constexpr Names<AlertWhat, 8> kWhats{
+    {"out", "doubtful", "suspect", "drift", "overdue", "temperature", "gauge", "claim"}};
 constexpr Names<AlertState, 3> kStates{{"open", "ended", "cleared"}};
 
 bool same(const Cause& a, const Cause& b) {

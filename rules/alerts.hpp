@@ -34,8 +34,8 @@ struct Alert {
   std::string note, cleared_by;
 };
 
-/// What speaks in one engine: figures that are out or doubtful, fits of which one side only is at 20 °C, readings held as suspect, parts measured before a check
-/// that must come first. Texts give lengths in the spec's unit.
+/// What speaks in one engine: figures that are out or doubtful, fits of which one side only is at 20 °C, readings held
+/// as suspect, parts measured before a check that must come first. Texts give lengths in the spec's unit.
 std::vector<Cause> causes(const Engine& engine, const Report& report);
 
 /// What has to be told: causes without an alert are raised; alerts whose cause is gone are ended. A cleared alert stays

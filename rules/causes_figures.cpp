@@ -62,7 +62,8 @@ class Collector {
 
   void add_one_sided(const std::string& subject, Corrected corrected, std::span<const Place> places) {
     Cause cause = cause_of(AlertWhat::temperature, subject);
-    const std::string side(name(corrected)), other(name(corrected == Corrected::inside ? Corrected::outside : Corrected::inside));
+    const std::string side(name(corrected)),
+        other(name(corrected == Corrected::inside ? Corrected::outside : Corrected::inside));
     cause.text = subject + ": the " + side + " is corrected to 20 C, the " + other +
                  " is not: tell its temperature and material, or measure both at one temperature";
     cause.seqs = seqs_at(counts_, places);

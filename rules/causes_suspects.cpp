@@ -39,7 +39,8 @@ std::vector<std::int64_t> kept_of(const Engine& engine, const std::string& featu
   std::vector<std::int64_t> seqs;
   for (const Reading& reading : engine.readings)
     if (reading.state == State::kept && reading.place && reading.place->feature == feature &&
-        reading.stage_entry == stage && (index == 0 || reading.place->index == index) && of_present_part(engine, reading))
+        reading.stage_entry == stage && (index == 0 || reading.place->index == index) &&
+        of_present_part(engine, reading))
       seqs.push_back(reading.seq);
   return seqs;
 }

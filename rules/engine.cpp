@@ -132,7 +132,8 @@ std::vector<const Reading*> kept_at(const Engine& engine, const Place& place) {
   const std::int64_t present = stage_of(engine, place.feature).entry;
   Readings result;
   for (const Reading& reading : engine.readings)
-    if (may_count(engine, reading) && *reading.place == place && reading.stage_entry == present) result.push_back(&reading);
+    if (may_count(engine, reading) && *reading.place == place && reading.stage_entry == present)
+      result.push_back(&reading);
   return result;
 }
 

@@ -62,7 +62,7 @@ struct Engine {
   std::map<std::pair<std::string, int>, Installed> installed = {};  ///< by feature and position
   /// By feature and position: seqs of the entries that put another part there, oldest first.
   std::map<std::pair<std::string, int>, std::vector<std::int64_t>> replaced = {};
-  std::map<std::string, Sent> sent = {};           ///< by feature, the last time
+  std::map<std::string, Sent> sent = {};  ///< by feature, the last time
   /// By feature: the stage, by its entry, that its setup was said for last.
   std::map<std::string, std::int64_t> set_up = {};
   std::map<std::string, std::map<int, int>> mates = {};  ///< by fit, inside index: outside index (see `mate`)
@@ -87,7 +87,7 @@ bool of_present_part(const Engine& engine, const Reading& reading);
 /// What counts at one place: the kept reading with the highest seq in the stage (with `presses` n the mean of the last
 /// n; fewer: nothing), or one carried over from the stage before.
 struct Counting {
-  Length size;                     ///< the figures are made of this: at 20 °C where `corrected`, else as read
+  Length size;  ///< the figures are made of this: at 20 °C where `corrected`, else as read
   Length as_read;
   std::optional<Length> size_20c;  ///< where known for all its readings
   bool corrected = false;          ///< `size_20c` is known for all that counts at this index

@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "rules/budget.hpp"
-#include "rules/uncertainty.hpp"
 #include "rules/figure.hpp"
+#include "rules/uncertainty.hpp"
 
 namespace tenth {
 namespace {

@@ -68,6 +68,8 @@ std::string exact_mm(Length length);
 std::string fixed(Length length, Unit unit, int places);
 
 /// The places people read: 4 for inches (a tenth), 3 for millimetres (a micrometre).
-constexpr int usual_places(Unit unit) { return unit == Unit::in ? 4 : 3; }
+constexpr int usual_places(Unit unit) {
+  return unit == Unit::in ? 4 : 3;
+}
 
 }  // namespace tenth

@@ -21,7 +21,8 @@ struct Place {
 /// "bore 3 top thrust", with the label of the index; the index is left out where the feature has one only.
 std::string spoken(const Place& place, const Spec& spec);
 
-/// "bore/3/top/thrust", with the label of the index; what the feature lacks is left out. Typed back, it is the same place.
+/// "bore/3/top/thrust", with the label of the index; what the feature lacks is left out. Typed back, it is the same
+/// place.
 std::string slashed(const Place& place, const std::string& label);
 std::string slashed(const Place& place, const Spec& spec);
 
@@ -45,7 +46,7 @@ enum class RoundBy { feature, index };
 struct RoundAsk {
   std::vector<std::string> features;  ///< empty: all of the spec
   RoundBy by = RoundBy::feature;
-  std::string from;                   ///< label of the first index walked; empty: the first
+  std::string from;  ///< label of the first index walked; empty: the first
   bool again = false;
 };
 

@@ -48,7 +48,7 @@ struct Feature {
   std::optional<Length> repeat;  ///< how far two readings at one place may lie apart
   std::string where, material, source;
   std::string fitted_in;  ///< gaps only: the bores, one for each index, that they are measured in; empty: not told
-  std::string setup;  ///< what must be done, and said, before results count: "torque plates fitted"; empty: nothing
+  std::string setup;      ///< what must be done, and said, before results count: "torque plates fitted"; empty: nothing
   std::optional<Shape> shape;  ///< as intended: then the one found is told
   Fastest fastest = Fastest::axis;
   int presses = 1;                  ///< kept readings asked for at each place

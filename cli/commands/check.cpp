@@ -1,9 +1,9 @@
-#include "cli/render/budget.hpp"
 #include "cli/render/check.hpp"
 
 #include <memory>
 
 #include "cli/command.hpp"
+#include "cli/render/budget.hpp"
 #include "cli/words.hpp"
 
 namespace tenth::cli {

@@ -38,10 +38,12 @@ void show_entered(Context& context, const Json& result) {
   if (const auto setting = result.find("setting"); setting != result.end()) {
     const bool drifted = setting->value("good", Json()) == false;
     out << (drifted ? "! drifted  " : "+ set      ") << text(*setting, "gauge")
-        << (drifted ? ": its readings since the last good check are in doubt; see 'tenth alerts'" : " on its master") << '\n';
+        << (drifted ? ": its readings since the last good check are in doubt; see 'tenth alerts'" : " on its master")
+        << '\n';
   }
   if (const auto answer = result.find("answer"); answer != result.end())
-    out << answer_line(context.ink, *answer) << (count(result, "rest") > 0 ? ", and " + text(result, "rest") + " more" : "") << '\n';
+    out << answer_line(context.ink, *answer)
+        << (count(result, "rest") > 0 ? ", and " + text(result, "rest") + " more" : "") << '\n';
   if (const auto place = result.find("place"); place != result.end() && place->is_object())
     out << place_line(context.ink, *place) << '\n';
 }
@@ -62,7 +64,10 @@ bool is_answer(const std::vector<std::string>& value) {
 }
 
 Result<Exit> enter(const Words& words, Context& context) {
-  Json params = {{"gauge", given(words.gauge)}, {"note", given(words.note)}, {"unit", context.unit_name()}, {"rest", words.rest ? Json(true) : Json(nullptr)}};
+  Json params = {{"gauge", given(words.gauge)},
+                 {"note", given(words.note)},
+                 {"unit", context.unit_name()},
+                 {"rest", words.rest ? Json(true) : Json(nullptr)}};
   if (is_answer(words.value)) {
     params["value"] = words.value[0];
     return context.ask("enter", params, show_entered);

@@ -35,7 +35,8 @@ Result<Json> all_profiles(Context& context) {
   std::map<std::string, Json> by_name;
   for (const Json& each : shipped) by_name[text(each, "name")] = each;
   for (const ProfileFile& file : readable_profiles(context.world))
-    by_name[file.name] = {{"name", file.name}, {"title", nullptr}, {"speaks", nullptr}, {"from", file.path}, {"text", file.text}};
+    by_name[file.name] = {
+        {"name", file.name}, {"title", nullptr}, {"speaks", nullptr}, {"from", file.path}, {"text", file.text}};
   Json list = Json::array();
   for (auto& [name, profile] : by_name) list.push_back(std::move(profile));
   return list;
@@ -113,7 +114,8 @@ Result<Exit> listen(const ListenWords& words, Context& context) {
                       << " s; press the data button three times, a second apart\n"
                       << std::flush;
   Json own = Json::array();
-  for (const ProfileFile& file : readable_profiles(context.world)) own.push_back({{"name", file.name}, {"text", file.text}});
+  for (const ProfileFile& file : readable_profiles(context.world))
+    own.push_back({{"name", file.name}, {"text", file.text}});
   TENTH_TRY(const Json heard,
             context.call("gauge.listen", {{"port", words.port}, {"for_s", words.for_s}, {"profiles", own}},
                          Client::kPatience + std::chrono::seconds(words.for_s)));

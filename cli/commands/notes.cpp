@@ -31,14 +31,17 @@ Action declare_note(CLI::App& app) {
 }
 
 void show_attached(Context& context, const Json& attached) {
-  context.world.out << inked(context.ink, {"*", "attached", Tone::plain}) << text(attached, "file") << ", " << text(attached, "bytes")
-                    << " bytes: the record names it by its SHA-256; keep the file itself" << context.ink(Tone::quiet, "  #" + text(attached, "seq")) << '\n';
+  context.world.out << inked(context.ink, {"*", "attached", Tone::plain}) << text(attached, "file") << ", "
+                    << text(attached, "bytes") << " bytes: the record names it by its SHA-256; keep the file itself"
+                    << context.ink(Tone::quiet, "  #" + text(attached, "seq")) << '\n';
 }
 
 Result<Exit> attach(const std::string& path, Context& context) {
   constexpr std::size_t kMostBytes = std::size_t{1} << 30;
   TENTH_TRY(const std::string bytes, read_text(path, kMostBytes));
-  const Json params = {{"file", std::filesystem::path(path).filename().string()}, {"bytes", bytes.size()}, {"sha256", hex(sha256(bytes))}};
+  const Json params = {{"file", std::filesystem::path(path).filename().string()},
+                       {"bytes", bytes.size()},
+                       {"sha256", hex(sha256(bytes))}};
   return context.ask("attach", params, show_attached);
 }
 

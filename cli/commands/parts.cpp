@@ -29,8 +29,7 @@ void show_decision(Context& context, const Json& decision) {
 Action declare_decide(CLI::App& app) {
   auto words = std::make_shared<Decision>();
   app.add_option("TEXT", words->text, "What is to be done")->required()->check(not_blank());
-  app.add_option("--remedy", words->remedy, "The remedy chosen, as 'tenth remedies' has it")
-      ->type_name("ID");
+  app.add_option("--remedy", words->remedy, "The remedy chosen, as 'tenth remedies' has it")->type_name("ID");
   app.add_option("--reason", words->reason, "Why; it is recorded")->required()->type_name("TEXT")->check(not_blank());
   return [words](Context& context) {
     const Json params = {{"text", words->text}, {"remedy", given(words->remedy)}, {"reason", words->reason}};
@@ -45,9 +44,7 @@ void show_install(Context& context, const Json& install) {
 
 Action declare_install(CLI::App& app) {
   auto part = std::make_shared<Part>();
-  app.add_option("WORDS", part->words, "FEATURE [INDEX] PART: by the shop's own name")
-      ->required()
-      ->expected(2, 3);
+  app.add_option("WORDS", part->words, "FEATURE [INDEX] PART: by the shop's own name")->required()->expected(2, 3);
   app.add_option("--half", part->half, "Which half of a bearing it is")->check(one_of({"upper", "lower"}));
   return [part](Context& context) {
     const auto& words = part->words;

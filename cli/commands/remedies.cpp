@@ -90,8 +90,12 @@ Result<Exit> suppose_ring(const Suppose& words, Context& context) {
   TENTH_TRY(const int index, find_index(*feature, words.index));
   TENTH_TRY(const int other, find_index(*feature, words.bore));
   TENTH_TRY(const MovedRing moved, ring_in_bore(*engine, *feature, index, other));
-  const Json json = {{"engine", engine->name}, {"seq", copy.head.seq}, {"now", feature_json(moved.now)}, {"would", feature_json(moved.would)},
-                     {"bore_now_mm", mm(moved.bore_now)}, {"bore_would_mm", mm(moved.bore_would)}};
+  const Json json = {{"engine", engine->name},
+                     {"seq", copy.head.seq},
+                     {"now", feature_json(moved.now)},
+                     {"would", feature_json(moved.would)},
+                     {"bore_now_mm", mm(moved.bore_now)},
+                     {"bore_would_mm", mm(moved.bore_would)}};
   if (context.options.json)
     context.print(json);
   else
@@ -132,7 +136,9 @@ Action declare_what_if(CLI::App& app) {
   app.add_option("--stock", words->stock, "The stock file that names the halves")->type_name("FILE");
   app.add_option("--engine", words->engine, "This engine; else the one in use")->type_name("NAME");
   app.add_option("--bore", words->bore, "Of a ring's gap: it ran in this bore instead")->type_name("INDEX");
-  return [words](Context& context) { return words->bore.empty() ? suppose(*words, context) : suppose_ring(*words, context); };
+  return [words](Context& context) {
+    return words->bore.empty() ? suppose(*words, context) : suppose_ring(*words, context);
+  };
 }
 
 }  // namespace

@@ -144,10 +144,12 @@ void print_outliers(Context& context, const Json& report, Unit unit) {
 void print_standing(Context& context, const Json& report) {
   auto& out = context.world.out;
   for (const auto& away : report.value("away", Json::array()))
-    out << context.ink(Tone::look, "? away       " + text(away, "feature") + " is at " + text(away, "to") + ": " + text(away, "ask")) << '\n';
+    out << context.ink(Tone::look, "? away       " + text(away, "feature") + " is at " + text(away, "to") + ": " +
+                                       text(away, "ask"))
+        << '\n';
   for (const auto& open : report.value("unconfirmed", Json::array()))
-    out << context.ink(Tone::look, "? unconfirmed " + text(open, "readings") + " readings of " + text(open, "gauge") + ", until 'tenth recheck " +
-                                       text(open, "gauge") + "'")
+    out << context.ink(Tone::look, "? unconfirmed " + text(open, "readings") + " readings of " + text(open, "gauge") +
+                                       ", until 'tenth recheck " + text(open, "gauge") + "'")
         << '\n';
 }
 

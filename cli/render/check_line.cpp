@@ -82,8 +82,8 @@ CheckLine size_line(const Json& feature, Unit unit) {
 CheckLine returned_line(const Json& part, Unit unit) {
   CheckLine line{text(part, "verdict"), text(part, "feature"), text(part, "label"), {}, {}};
   const auto asked = length(part, "asked_mm"), within = length(part, "within_mm");
-  line.figures = {shown(length(part, "min_mm"), unit), shown(length(part, "max_mm"), unit), shown(*asked - *within, unit),
-                  shown(*asked + *within, unit)};
+  line.figures = {shown(length(part, "min_mm"), unit), shown(length(part, "max_mm"), unit),
+                  shown(*asked - *within, unit), shown(*asked + *within, unit)};
   if (line.verdict == "incomplete") line.remarks.emplace_back("to measure");
   line.remarks.push_back("as asked of " + text(part, "from"));
   return line;

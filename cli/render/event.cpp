@@ -102,7 +102,8 @@ std::string imported(const Ink& ink, const Json& event, std::optional<Unit>) {
 }
 
 std::string attach(const Ink& ink, const Json& event, std::optional<Unit>) {
-  return inked(ink, {"*", "attached", Tone::plain}) + text(event, "file") + ink(Tone::quiet, "  #" + text(event, "seq"));
+  return inked(ink, {"*", "attached", Tone::plain}) + text(event, "file") +
+         ink(Tone::quiet, "  #" + text(event, "seq"));
 }
 
 std::string alert(const Ink& ink, const Json& event, std::optional<Unit>) {

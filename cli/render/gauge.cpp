@@ -12,7 +12,8 @@ std::vector<std::string> described(const Json& gauge, Unit unit) {
                                     "measures " + text(gauge, "measures")};
   if (const auto own = text(gauge, "unit"); !own.empty()) parts.push_back(own);
   if (const auto channel = text(gauge, "channel"); !channel.empty()) parts.push_back("channel " + channel);
-  if (const auto capture = text(gauge, "capture"); !capture.empty() && capture != "asked") parts.push_back("readings when " + capture);
+  if (const auto capture = text(gauge, "capture"); !capture.empty() && capture != "asked")
+    parts.push_back("readings when " + capture);
   if (const auto button = text(gauge, "button"); !button.empty()) parts.push_back("taken by the button of " + button);
   if (const auto serial = text(gauge, "serial"); !serial.empty()) parts.push_back("serial " + serial);
   if (const auto due = text(gauge, "due"); !due.empty()) parts.push_back("calibrated, due " + due);

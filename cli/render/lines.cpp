@@ -41,7 +41,8 @@ std::string place_line(const Ink& ink, const Json& place, std::size_t before) {
   const auto name = place_text(place);
   std::string line = of_gauge(place);
   if (const auto skipped = count(place, "skipped"); name.empty() && of > 0)
-    line += skipped > 0 ? "the round is at its end, " + std::to_string(skipped) + " places skipped" : "the round is through";
+    line += skipped > 0 ? "the round is at its end, " + std::to_string(skipped) + " places skipped"
+                        : "the round is through";
   else if (name.empty())
     line += "choose one with 'tenth at' or 'tenth round'";
   line += name;
@@ -51,7 +52,8 @@ std::string place_line(const Ink& ink, const Json& place, std::size_t before) {
   if (const auto gauges = texts(place, "to_set"); !gauges.empty())
     line += "; first set " + joined(gauges) + ": 'tenth master " + gauges.front() + " SIZE'";
   if (const auto gauges = texts(place, "recheck"); !gauges.empty())
-    line += "; unconfirmed until 'tenth recheck " + gauges.front() + "'" + (gauges.size() > 1 ? ", and " + joined({gauges.begin() + 1, gauges.end()}) : "");
+    line += "; unconfirmed until 'tenth recheck " + gauges.front() + "'" +
+            (gauges.size() > 1 ? ", and " + joined({gauges.begin() + 1, gauges.end()}) : "");
   if (const auto turn = place.find("study"); turn != place.end() && turn->is_object())
     line += ", by " + text(*turn, "by") + ", trial " + text(*turn, "trial");
   const std::size_t indent = before + kMarkColumns;
@@ -94,8 +96,8 @@ std::string answer_line(const Ink& ink, const Json& answer) {
 
 std::string note_line(const Ink& ink, const Json& note) {
   const auto place = place_text(note);
-  return inked(ink, {"*", "note", Tone::plain}) + of_gauge(note) + (place.empty() ? "" : place + ": ") + text(note, "text") +
-         ink(Tone::quiet, "  #" + text(note, "seq"));
+  return inked(ink, {"*", "note", Tone::plain}) + of_gauge(note) + (place.empty() ? "" : place + ": ") +
+         text(note, "text") + ink(Tone::quiet, "  #" + text(note, "seq"));
 }
 
 std::string temperature_words(const Json& told) {
@@ -137,15 +139,18 @@ std::string setup_line(const Ink& ink, const Json& setup) {
 }
 
 std::string send_line(const Ink& ink, const Json& sent, std::optional<Unit> unit) {
-  std::string line = inked(ink, {"*", "sent", Tone::plain}) + joined(texts(sent, "features")) + " to " + text(sent, "to") + ": " + text(sent, "ask");
+  std::string line = inked(ink, {"*", "sent", Tone::plain}) + joined(texts(sent, "features")) + " to " +
+                     text(sent, "to") + ": " + text(sent, "ask");
   const Unit shown = unit.value_or(text(sent, "unit") == "in" ? Unit::in : Unit::mm);
   if (const auto size = length(sent, "size_mm")) line += ", " + with_unit(*size, shown);
-  if (const auto within = length(sent, "within_mm"); within && *within > Length()) line += " within " + with_unit(*within, shown);
+  if (const auto within = length(sent, "within_mm"); within && *within > Length())
+    line += " within " + with_unit(*within, shown);
   return line + ink(Tone::quiet, "  #" + text(sent, "seq"));
 }
 
 std::string receive_line(const Ink& ink, const Json& received) {
-  return inked(ink, {"*", "back", Tone::plain}) + joined(texts(received, "features")) + ink(Tone::quiet, "  #" + text(received, "seq"));
+  return inked(ink, {"*", "back", Tone::plain}) + joined(texts(received, "features")) +
+         ink(Tone::quiet, "  #" + text(received, "seq"));
 }
 
 std::string alert_line(const Ink& ink, const Json& alert) {

@@ -68,15 +68,18 @@ void show_remedies(Context& context, const Json& list, Unit spec_unit) {
 
 void show_moved_ring(Context& context, const Json& both, const Feature& feature, Unit spec_unit) {
   const Unit unit = context.options.unit.value_or(spec_unit);
-  const auto limit = [unit](std::optional<Length> length) { return length ? fixed(*length, unit, usual_places(unit)) : "-"; };
+  const auto limit = [unit](std::optional<Length> length) {
+    return length ? fixed(*length, unit, usual_places(unit)) : "-";
+  };
   auto& out = context.world.out;
   out << feature.name << ' ' << text(both.at("now"), "label") << " against " << limit(feature.limits.lower) << " .. "
       << limit(feature.limits.upper) << ", in " << (unit == Unit::in ? "inches" : "mm") << '\n';
   for (const char* key : {"now", "would"}) {
     const Json& gap = both.at(key);
     const bool now = key == std::string("now");
-    out << inked(context.ink, verdict_mark(text(gap, "verdict"))) << left(now ? "now" : "would be", 10) << shown(gap, "mean_mm", unit)
-        << " in a bore of " << shown(both, now ? "bore_now_mm" : "bore_would_mm", unit) << '\n';
+    out << inked(context.ink, verdict_mark(text(gap, "verdict"))) << left(now ? "now" : "would be", 10)
+        << shown(gap, "mean_mm", unit) << " in a bore of " << shown(both, now ? "bore_now_mm" : "bore_would_mm", unit)
+        << '\n';
   }
 }
 

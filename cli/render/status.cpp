@@ -39,7 +39,9 @@ void print_gauge(Context& context, const Json& gauge) {
   print_line(context, "gauge", gauge_mark(context.ink, gauge) + line);
 }
 
-bool is_through(const Json& place) { return text(place, "feature").empty() && count(place, "of") > 0; }
+bool is_through(const Json& place) {
+  return text(place, "feature").empty() && count(place, "of") > 0;
+}
 
 /// Where somebody stands, line by line; the rounds that are through in one.
 void print_places(Context& context, const Json& places) {
@@ -60,8 +62,10 @@ void print_warmths(Context& context, const Json& warmths) {
   for (const auto& warmth : warmths) {
     const auto feature = text(warmth, "feature"), gauge = text(warmth, "gauge"), within = text(warmth, "within");
     print_line(context, "warmth",
-               (feature.empty() ? "parts" : feature) + " at " + text(warmth, "part") + " C" + (gauge.empty() ? "" : ", gauge at " + gauge + " C") +
-                   (within.empty() ? "" : ", within " + within + " K") + ", " + age_text(count(warmth, "age_s")) + " ago");
+               (feature.empty() ? "parts" : feature) + " at " + text(warmth, "part") + " C" +
+                   (gauge.empty() ? "" : ", gauge at " + gauge + " C") +
+                   (within.empty() ? "" : ", within " + within + " K") + ", " + age_text(count(warmth, "age_s")) +
+                   " ago");
   }
 }
 
@@ -81,7 +85,8 @@ void show_status(Context& context, const Json& status) {
   print_places(context, status.at("places"));
   for (const auto& gauge : status.at("gauges")) print_gauge(context, gauge);
   print_warmths(context, status.value("temperature", Json::array()));
-  if (const auto held = count(status, "suspects"); held > 0) print_line(context, "suspect", std::to_string(held) + " readings are held; 'tenth readings --all'");
+  if (const auto held = count(status, "suspects"); held > 0)
+    print_line(context, "suspect", std::to_string(held) + " readings are held; 'tenth readings --all'");
   const auto alerts = status.value("alerts", Json(0));
   const auto open = alerts.is_array() ? static_cast<std::int64_t>(alerts.size()) : alerts.get<std::int64_t>();
   print_line(context, "alerts", open == 0 ? "none open" : std::to_string(open) + " open; 'tenth alerts'");

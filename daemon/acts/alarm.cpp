@@ -30,8 +30,9 @@ std::optional<Cause> drift_of(const Bench& bench, const Gauge& gauge) {
   if (check != nullptr) cause.value = check->drift;
   const Unit unit = gauge.unit.value_or(Unit::mm);
   cause.text = "gauge " + gauge.name + " drifted by " +
-               (cause.value ? fixed(*cause.value, unit, usual_places(unit) + 1) : std::string("?")) + " " + std::string(name(unit)) +
-               " on its master; " + std::to_string(cause.seqs.size()) + " readings since its last good check are in doubt";
+               (cause.value ? fixed(*cause.value, unit, usual_places(unit) + 1) : std::string("?")) + " " +
+               std::string(name(unit)) + " on its master; " + std::to_string(cause.seqs.size()) +
+               " readings since its last good check are in doubt";
   return cause;
 }
 
@@ -41,14 +42,20 @@ std::optional<Cause> placeless_of(const Bench& bench) {
   for (const Reading& reading : bench.placeless)
     if (reading.state == State::suspect) cause.seqs.push_back(reading.seq);
   if (cause.seqs.empty()) return std::nullopt;
-  cause.text = std::to_string(cause.seqs.size()) + " readings came while no engine was in use: move them to their places, or void them";
+  cause.text = std::to_string(cause.seqs.size()) +
+               " readings came while no engine was in use: move them to their places, or void them";
   return cause;
 }
 
 Json cause_body(const Cause& cause) {
-  return {{"engine", or_null(cause.engine)}, {"severity", name(cause.severity)}, {"what", name(cause.what)},
-          {"subject", cause.subject},        {"text", cause.text},               {"value_pm", pm(cause.value)},
-          {"limit_pm", pm(cause.limit)},     {"seqs", cause.seqs}};
+  return {{"engine", or_null(cause.engine)},
+          {"severity", name(cause.severity)},
+          {"what", name(cause.what)},
+          {"subject", cause.subject},
+          {"text", cause.text},
+          {"value_pm", pm(cause.value)},
+          {"limit_pm", pm(cause.limit)},
+          {"seqs", cause.seqs}};
 }
 
 void tell(Draft& draft, const std::vector<Alert>& alerts, const std::vector<Cause>& now) {
@@ -94,8 +101,10 @@ Decided alerts_clear(Draft& draft, const Json& object) {
   const auto& alerts = draft.bench().alerts;
   const auto found = std::find_if(alerts.begin(), alerts.end(), [&](const Alert& alert) { return alert.id == id; });
   if (found == alerts.end())
-    return refuse("unknown_alert", "there is no alert " + (id ? std::to_string(*id) : std::string("without a number")), "`tenth alerts --all` shows them");
-  if (found->state == AlertState::cleared) return refuse("cleared", "that alert is cleared already", "nothing is left to do");
+    return refuse("unknown_alert", "there is no alert " + (id ? std::to_string(*id) : std::string("without a number")),
+                  "`tenth alerts --all` shows them");
+  if (found->state == AlertState::cleared)
+    return refuse("cleared", "that alert is cleared already", "nothing is left to do");
   draft.append("alert_clear", {{"alert", *id}, {"engine", or_null(found->cause.engine)}, {"note", note}});
   return [id = *id](const View& view) {
     const auto& all = view.bench.alerts;

@@ -19,13 +19,20 @@ bool is_check(const Bench& bench, const Standing& standing) {
          bench.engines.at(*standing.engine).spec->find(standing.place->feature)->kind == Kind::check;
 }
 
-Json answer_of(const Engine& engine, const Place& place, const std::string& word, const std::optional<std::string>& note) {
-  return {{"feature", place.feature}, {"index", place.index}, {"answer", word}, {"note", or_null(note)},
+Json answer_of(const Engine& engine, const Place& place, const std::string& word,
+               const std::optional<std::string>& note) {
+  return {{"feature", place.feature},
+          {"index", place.index},
+          {"answer", word},
+          {"note", or_null(note)},
           {"label", engine.spec->find(place.feature)->labels.at(static_cast<std::size_t>(place.index - 1))}};
 }
 
 void append_answer(Draft& draft, const Engine& engine, const Place& place, Json answer, std::int64_t standing) {
-  answer.update({{"engine", engine.name}, {"spec", engine.spec_seq}, {"place", standing}, {"stage", stage_of(engine, place.feature).name}});
+  answer.update({{"engine", engine.name},
+                 {"spec", engine.spec_seq},
+                 {"place", standing},
+                 {"stage", stage_of(engine, place.feature).name}});
   draft.append("answer", std::move(answer));
 }
 
@@ -33,13 +40,14 @@ void append_answer(Draft& draft, const Engine& engine, const Place& place, Json 
 std::vector<Place> unanswered(const Engine& engine, const Place& place) {
   std::vector<Place> places;
   for (int index = 1; index <= engine.spec->find(place.feature)->count(); ++index)
-    if (index != place.index && !engine.answers.contains({place.feature, index})) places.push_back({place.feature, index, "", ""});
+    if (index != place.index && !engine.answers.contains({place.feature, index}))
+      places.push_back({place.feature, index, "", ""});
   return places;
 }
 
 /// With `rest` the same answer goes for every index of this check that has none yet.
-Decided enter_answer(Draft& draft, const std::string& word, const std::optional<std::string>& note, const Standing standing,
-                     const std::optional<std::string>& gauge, bool rest) {
+Decided enter_answer(Draft& draft, const std::string& word, const std::optional<std::string>& note,
+                     const Standing standing, const std::optional<std::string>& gauge, bool rest) {
   if (word != "yes" && word != "no" && word != "later")
     return refuse("answer", "`" + word + "` is no answer to a check", "enter yes, no or later");
   if (standing.engine == std::nullopt || !is_check(draft.bench(), standing))
@@ -49,10 +57,12 @@ Decided enter_answer(Draft& draft, const std::string& word, const std::optional<
   const Json answer = answer_of(engine, place, word, note);
   const auto others = rest ? unanswered(engine, place) : std::vector<Place>();
   append_answer(draft, engine, place, answer, standing.seq);
-  for (const Place& other : others) append_answer(draft, engine, other, answer_of(engine, other, word, note), standing.seq);
+  for (const Place& other : others)
+    append_answer(draft, engine, other, answer_of(engine, other, word, note), standing.seq);
   advance(draft, gauge, *standing.engine, place);
   return [answer, gauge, rest = others.size()](const View& view) {
-    return Json{{"answer", answer}, {"rest", rest}, {"place", place_event(view.bench, own_or_common(view.bench, gauge))}};
+    return Json{
+        {"answer", answer}, {"rest", rest}, {"place", place_event(view.bench, own_or_common(view.bench, gauge))}};
   };
 }
 
@@ -74,9 +84,14 @@ Answerer enter_setting(Draft& draft, const Gauge& gauge, const std::string& type
   take_setting(draft, gauge, *gauge.awaited, frame, false);
   return [name](const View& view) {
     const auto& all = view.bench.settings;
-    const auto set = std::find_if(all.rbegin(), all.rend(), [&](const Setting& setting) { return setting.gauge == name; });
-    return Json{{"setting", {{"gauge", name}, {"master_mm", mm(set->master)}, {"shown_mm", mm(set->shown)}, {"drift_mm", mm(set->drift)},
-                             {"good", or_null(set->good)}}}};
+    const auto set =
+        std::find_if(all.rbegin(), all.rend(), [&](const Setting& setting) { return setting.gauge == name; });
+    return Json{{"setting",
+                 {{"gauge", name},
+                  {"master_mm", mm(set->master)},
+                  {"shown_mm", mm(set->shown)},
+                  {"drift_mm", mm(set->drift)},
+                  {"good", or_null(set->good)}}}};
   };
 }
 
@@ -92,16 +107,19 @@ Decided enter(Draft& draft, const Json& object) {
   const Standing standing = standing_of(draft.bench(), gauge);
   const bool word = typed == "yes" || typed == "no" || typed == "later";
   TENTH_TRY(const bool rest, params.flag("rest"));
-  if (word && again && *again != typed) return refuse("again", "the two answers differ, so neither is stored", "look again, and enter one");
+  if (word && again && *again != typed)
+    return refuse("again", "the two answers differ, so neither is stored", "look again, and enter one");
   if (word || is_check(draft.bench(), standing)) return enter_answer(draft, typed, note, standing, gauge, rest);
   if (rest) return refuse("rest", "a value is that of one place", "--rest goes with yes, no or later at a check");
   TENTH_TRY(const std::optional<Unit> bare, params.unit(spec_unit(draft.bench(), standing)));
   TENTH_TRY(const Length value, parse_length(typed, bare));
   if (!again) return wrong_words("again", "a value entered by hand is typed twice", "add --again VALUE");
   TENTH_TRY(const Length second, parse_length(*again, bare));
-  if (value != second) return refuse("again", "the two values differ, so neither is stored", "read the gauge and enter it again");
+  if (value != second)
+    return refuse("again", "the two values differ, so neither is stored", "read the gauge and enter it again");
   const Gauge* const known = gauge ? &draft.bench().gauges.at(*gauge) : nullptr;
-  if (known != nullptr && known->awaited && !waited_too_long(*known->awaited, draft.now()) && (known->awaited->master || known->setting))
+  if (known != nullptr && known->awaited && !waited_too_long(*known->awaited, draft.now()) &&
+      (known->awaited->master || known->setting))
     return enter_setting(draft, *known, typed, value, unit_typed(typed, bare));
   Value entered;
   entered.gauge = gauge;
@@ -113,7 +131,8 @@ Decided enter(Draft& draft, const Json& object) {
   entered.note = note;
   const std::int64_t seq = take_value(draft, entered, standing);
   return [seq, gauge](const View& view) {
-    return Json{{"reading", reading_event(view.bench, seq)}, {"place", place_event(view.bench, own_or_common(view.bench, gauge))}};
+    return Json{{"reading", reading_event(view.bench, seq)},
+                {"place", place_event(view.bench, own_or_common(view.bench, gauge))}};
   };
 }
 

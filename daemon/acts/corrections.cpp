@@ -23,7 +23,8 @@ Result<Run> run_of(const Json& object) {
   const Params params(object);
   TENTH_TRY(const std::optional<std::int64_t> first, params.maybe_number("first"));
   TENTH_TRY(const std::optional<std::int64_t> last, params.maybe_number("last"));
-  if (!first || *first < 1 || (last && *last < *first)) return wrong_words("seq", "that is no run of entries", "give SEQ or SEQ..SEQ");
+  if (!first || *first < 1 || (last && *last < *first))
+    return wrong_words("seq", "that is no run of entries", "give SEQ or SEQ..SEQ");
   TENTH_TRY(const std::string reason, reason_of(params));
   return Run{*first, last.value_or(*first), reason};
 }
@@ -32,9 +33,11 @@ Result<Run> run_of(const Json& object) {
 Result<std::vector<const Reading*>> readings_of(const Bench& bench, const Run& run) {
   std::vector<const Reading*> readings;
   if (run.last > bench.seq)
-    return refuse("no_reading", "the ledger ends at entry " + std::to_string(bench.seq) + ", before " + std::to_string(run.last),
+    return refuse("no_reading",
+                  "the ledger ends at entry " + std::to_string(bench.seq) + ", before " + std::to_string(run.last),
                   "`tenth readings --all` shows the numbers of readings");
-  for (auto it = bench.reading_index.lower_bound(run.first); it != bench.reading_index.end() && it->first <= run.last; ++it)
+  for (auto it = bench.reading_index.lower_bound(run.first); it != bench.reading_index.end() && it->first <= run.last;
+       ++it)
     readings.push_back(find_reading(bench, it->first));
   if (readings.empty())
     return refuse("no_reading", "there is no reading with the number " + std::to_string(run.first),
@@ -53,7 +56,8 @@ Answerer answer_seqs(const std::vector<std::int64_t>& seqs, const std::optional<
 }
 
 Decided void_one_setting(Draft& draft, const Setting& setting, const std::string& reason) {
-  if (setting.voided) return refuse("void", "setting " + std::to_string(setting.seq) + " is void already", "nothing is left to do");
+  if (setting.voided)
+    return refuse("void", "setting " + std::to_string(setting.seq) + " is void already", "nothing is left to do");
   const std::string gauge = setting.gauge;
   const std::int64_t seq = setting.seq;
   void_setting(draft, setting, reason);
@@ -86,7 +90,8 @@ Decided undo(Draft& draft, const Json& object) {
   TENTH_TRY(const std::optional<std::string> gauge, maybe_gauge(draft.bench(), name));
   const Reading* last = nullptr;
   for (const Reading* reading : all_readings(draft.bench()))
-    if (reading->state != State::voided && (!gauge || reading->gauge == gauge) && (last == nullptr || reading->seq > last->seq))
+    if (reading->state != State::voided && (!gauge || reading->gauge == gauge) &&
+        (last == nullptr || reading->seq > last->seq))
       last = reading;
   if (last == nullptr) return refuse("no_reading", "there is no reading to undo", "press the gauge at its place");
   const Reading undone = *last;
@@ -97,11 +102,13 @@ Decided undo(Draft& draft, const Json& object) {
 
 Decided void_readings(Draft& draft, const Json& object) {
   TENTH_TRY(const Run run, run_of(object));
-  if (const Setting* const setting = find_setting(draft.bench(), run.first); setting != nullptr && run.first == run.last)
+  if (const Setting* const setting = find_setting(draft.bench(), run.first);
+      setting != nullptr && run.first == run.last)
     return void_one_setting(draft, *setting, run.reason);
   TENTH_TRY(std::vector<const Reading*> readings, readings_of(draft.bench(), run));
   std::erase_if(readings, [](const Reading* reading) { return reading->state == State::voided; });
-  if (readings.empty()) return refuse("void", "that is void already", "`tenth keep SEQ --reason TEXT` brings a void reading back");
+  if (readings.empty())
+    return refuse("void", "that is void already", "`tenth keep SEQ --reason TEXT` brings a void reading back");
   const auto seqs = seqs_of(readings);
   append_by_engine(draft, "void", seqs, {{"reason", run.reason}, {"act", "void"}});
   return answer_seqs(seqs, own_or_common(draft.bench(), find_reading(draft.bench(), seqs.back())->gauge));
@@ -114,11 +121,14 @@ Decided keep_readings(Draft& draft, const Json& object) {
   if (readings.empty()) return refuse("kept", "that is kept already", "nothing is left to do");
   for (const Reading* reading : readings) {
     if (!reading->claimed_by.empty())
-      return refuse("claimed", "reading " + std::to_string(reading->seq) + " is a claim of " + reading->claimed_by + ": it is shown, never judged",
+      return refuse("claimed",
+                    "reading " + std::to_string(reading->seq) + " is a claim of " + reading->claimed_by +
+                        ": it is shown, never judged",
                     "measure the place yourself");
     for (const Doubt doubt : reading->doubts)
       if (cannot_keep(doubt))
-        return refuse("cannot_keep", "reading " + std::to_string(reading->seq) + " cannot be kept: " + std::string(name(doubt)),
+        return refuse("cannot_keep",
+                      "reading " + std::to_string(reading->seq) + " cannot be kept: " + std::string(name(doubt)),
                       "move it to its place, or set the gauge and measure again");
   }
   const auto seqs = seqs_of(readings);
@@ -133,7 +143,8 @@ Decided keep_readings(Draft& draft, const Json& object) {
 namespace {
 
 /// The order that a run is laid along: the round's where it passes the first place, else the spec's own.
-Result<std::vector<Place>> order_from(const Bench& bench, const Reading& first, const Engine& engine, const Place& place) {
+Result<std::vector<Place>> order_from(const Bench& bench, const Reading& first, const Engine& engine,
+                                      const Place& place) {
   const Standing& standing = standing_of(bench, first.gauge);
   std::vector<Place> order;
   if (standing.round && standing.engine == engine.name) order = standing.round->places;
@@ -163,7 +174,8 @@ std::vector<Doubt> doubts_moved(const Bench& bench, const Engine& engine, const 
   std::erase(doubts, Doubt::away);  // what counts is where the part was then, not where it is now
   if (was_away(engine, reading, place.feature)) doubts.push_back(Doubt::away);
   for (const Doubt doubt : reading.doubts)
-    if (doubt == Doubt::no_setting || doubt == Doubt::setting_old || doubt == Doubt::unit || (doubt >= Doubt::too_soon && doubt != Doubt::away))
+    if (doubt == Doubt::no_setting || doubt == Doubt::setting_old || doubt == Doubt::unit ||
+        (doubt >= Doubt::too_soon && doubt != Doubt::away))
       doubts.push_back(doubt);
   return doubts;
 }
@@ -184,10 +196,12 @@ Json move_json(const Bench& bench, const Engine& engine, const Reading& reading,
 Result<std::vector<const Reading*>> movable(const Bench& bench, const Run& run, const std::string& engine) {
   TENTH_TRY(std::vector<const Reading*> readings, readings_of(bench, run));
   std::erase_if(readings, [](const Reading* reading) { return reading->state == State::voided; });
-  if (readings.empty()) return refuse("void", "a void reading cannot be moved", "keep it first: `tenth keep SEQ --reason TEXT`");
+  if (readings.empty())
+    return refuse("void", "a void reading cannot be moved", "keep it first: `tenth keep SEQ --reason TEXT`");
   for (const Reading* reading : readings)
     if (reading->engine.value_or(engine) != engine)
-      return refuse("engines", "the run holds readings of engine `" + *reading->engine + "`", "move each engine's readings by themselves");
+      return refuse("engines", "the run holds readings of engine `" + *reading->engine + "`",
+                    "move each engine's readings by themselves");
   return readings;
 }
 
@@ -203,7 +217,9 @@ Decided move_readings(Draft& draft, const Json& object) {
   TENTH_TRY(const std::vector<Place> order, order_from(draft.bench(), *readings.front(), *engine, place));
   const auto presses = static_cast<std::size_t>(engine->spec->find(place.feature)->presses);
   if ((readings.size() - 1) / presses >= order.size())
-    return refuse("places", "there are " + std::to_string(order.size()) + " places from there on for " + std::to_string(readings.size()) + " readings",
+    return refuse("places",
+                  "there are " + std::to_string(order.size()) + " places from there on for " +
+                      std::to_string(readings.size()) + " readings",
                   "move fewer, or begin at an earlier place");
   Json moves = Json::array(), seqs = Json::array(), places = Json::array();
   for (std::size_t i = 0; i < readings.size(); ++i) {
@@ -211,7 +227,8 @@ Decided move_readings(Draft& draft, const Json& object) {
     seqs.push_back(readings[i]->seq);
     places.push_back(slashed(order[i / presses], *engine->spec));
   }
-  draft.append("move", {{"engine", engine->name}, {"spec", engine->spec_seq}, {"reason", run.reason}, {"moves", moves}});
+  draft.append("move",
+               {{"engine", engine->name}, {"spec", engine->spec_seq}, {"reason", run.reason}, {"moves", moves}});
   for (const Json& seq : seqs) {
     const Reading moved = *find_reading(draft.bench(), seq.get<std::int64_t>());
     if (moved.state == State::kept) advance(draft, moved.gauge, *moved.engine, *moved.place);

@@ -28,7 +28,8 @@ void append_by_engine(Draft& draft, const std::string& kind, const std::vector<s
   }
 }
 
-void doubt_readings(Draft& draft, const std::vector<std::int64_t>& seqs, Doubt doubt, std::optional<std::int64_t> setting) {
+void doubt_readings(Draft& draft, const std::vector<std::int64_t>& seqs, Doubt doubt,
+                    std::optional<std::int64_t> setting) {
   append_by_engine(draft, "doubt", seqs, {{"doubt", name(doubt)}, {"setting", or_null(setting)}});
 }
 

@@ -25,11 +25,8 @@ Decided engine_add(Draft& draft, const Json& object) {
   std::size_t places = 0;
   for (const Feature& feature : spec.features)
     for (int index = 1; index <= feature.count(); ++index) places += places_of(feature, index).size();
-  const Json answer = {{"engine", name},
-                       {"spec", seq},
-                       {"in_use", first},
-                       {"features", spec.features.size()},
-                       {"places", places}};
+  const Json answer = {
+      {"engine", name}, {"spec", seq}, {"in_use", first}, {"features", spec.features.size()}, {"places", places}};
   return [answer](const View&) { return answer; };
 }
 

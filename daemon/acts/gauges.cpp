@@ -45,27 +45,36 @@ Result<Chosen> chosen_profile(const Params& params) {
   TENTH_TRY(chosen.profile, parse_profile(chosen.text, name));
   if (auto keys = drivers::KeyMap::make(chosen.profile.key_map); !keys) return tl::unexpected(keys.error());
   if (chosen.profile.speaks == Speaks::pedal)
-    return refuse("pedal", "profile `" + name + "` is a pedal's, not a gauge's", "`tenth pedal add NAME --port keys:NAME`");
+    return refuse("pedal", "profile `" + name + "` is a pedal's, not a gauge's",
+                  "`tenth pedal add NAME --port keys:NAME`");
   chosen.sha256 = hex(tenth::sha256(chosen.text));
   return chosen;
 }
 
 /// Several gauges may hang on one port, if they speak alike and each has its channel.
-Result<std::string> checked_port(const Bench& bench, const std::string& gauge, const std::string& port, const std::string& channel, const Chosen& chosen, std::optional<Unit> unit) {
+Result<std::string> checked_port(const Bench& bench, const std::string& gauge, const std::string& port,
+                                 const std::string& channel, const Chosen& chosen, std::optional<Unit> unit) {
   TENTH_TRY(const drivers::PortName name, drivers::parse_port(port));
   if (name.kind == drivers::PortName::Kind::hand) return port;
   if ((name.kind == drivers::PortName::Kind::keys) != (chosen.profile.speaks == Speaks::keys))
-    return refuse("port", "profile `" + chosen.name + "` is not for the port " + port, "profiles that speak keys are for keys:NAME, and only they");
+    return refuse("port", "profile `" + chosen.name + "` is not for the port " + port,
+                  "profiles that speak keys are for keys:NAME, and only they");
   for (const auto& [pedal_name, pedal] : bench.pedals)
-    if (pedal.port == port) return refuse("port_taken", "pedal `" + pedal_name + "` has the port " + port, "`tenth pedal drop " + pedal_name + "` frees it");
+    if (pedal.port == port)
+      return refuse("port_taken", "pedal `" + pedal_name + "` has the port " + port,
+                    "`tenth pedal drop " + pedal_name + "` frees it");
   for (const auto& [other_name, other] : bench.gauges) {
-    if (other.dropped || other_name == gauge || other.port == "hand" || device_of(other.port) != device_of(port)) continue;
+    if (other.dropped || other_name == gauge || other.port == "hand" || device_of(other.port) != device_of(port))
+      continue;
     if (other.channel == channel)
-      return refuse("port_taken", "gauge `" + other_name + "` has the port " + port + (channel.empty() ? "" : " and the channel " + channel),
-                    "`tenth gauge drop " + other_name + "` frees it");
+      return refuse(
+          "port_taken",
+          "gauge `" + other_name + "` has the port " + port + (channel.empty() ? "" : " and the channel " + channel),
+          "`tenth gauge drop " + other_name + "` frees it");
     if (other.profile_sha256 != chosen.sha256 || other.unit != unit || other.port != port)
       return refuse("port_taken", "gauge `" + other_name + "` speaks otherwise on the port " + port,
-                    "give the same --port, --profile and --unit " + (other.unit ? std::string(tenth::name(*other.unit)) : "") + " to both");
+                    "give the same --port, --profile and --unit " +
+                        (other.unit ? std::string(tenth::name(*other.unit)) : "") + " to both");
   }
   return port;
 }
@@ -75,9 +84,11 @@ Result<std::string> free_name(const Bench& bench, const std::string& name, const
   const auto found = bench.gauges.find(name);
   if (found == bench.gauges.end()) return checked_name(name, "a gauge");
   if (!found->second.dropped)
-    return refuse("gauge_exists", "there is a gauge `" + name + "` already", "choose another name, or drop that one first");
+    return refuse("gauge_exists", "there is a gauge `" + name + "` already",
+                  "choose another name, or drop that one first");
   if (found->second.serial != serial)
-    return refuse("gauge_exists", "the name `" + name + "` belongs to the gauge with serial number `" + found->second.serial + "`",
+    return refuse("gauge_exists",
+                  "the name `" + name + "` belongs to the gauge with serial number `" + found->second.serial + "`",
                   "choose another name: a name never goes to another serial number");
   return name;
 }
@@ -93,9 +104,11 @@ Result<Words> words_of(const Params& params) {
   TENTH_TRY(const std::optional<std::string> reads, params.maybe_text("reads"));
   TENTH_TRY(const std::optional<std::string> measures, params.maybe_text("measures"));
   TENTH_TRY(const std::optional<std::string> unit, params.maybe_text("gauge_unit"));
-  if (reads && !reads_named(*reads)) return wrong_words("reads", "`" + *reads + "` is not what a gauge reads", "size or deviation");
+  if (reads && !reads_named(*reads))
+    return wrong_words("reads", "`" + *reads + "` is not what a gauge reads", "size or deviation");
   if (measures && !measures_named(*measures))
-    return wrong_words("measures", "`" + *measures + "` is not what a gauge measures", "inside, outside, depth, gap or any");
+    return wrong_words("measures", "`" + *measures + "` is not what a gauge measures",
+                       "inside, outside, depth, gap or any");
   if (reads) words.reads = *reads_named(*reads);
   if (measures) words.measures = *measures_named(*measures);
   if (unit) {
@@ -120,7 +133,8 @@ Result<Json> lengths_of(const Params& params, std::optional<Unit> bare) {
 Result<std::optional<std::string>> expansion_of(const Params& params) {
   TENTH_TRY(const std::optional<std::string> expansion, params.maybe_text("expansion"));
   if (expansion && !parse_expansion(*expansion))
-    return wrong_words("expansion", "`" + *expansion + "` is no expansion", "give a number in 1e-6/K from 0 to 1000, such as 11.5");
+    return wrong_words("expansion", "`" + *expansion + "` is no expansion",
+                       "give a number in 1e-6/K from 0 to 1000, such as 11.5");
   return expansion;
 }
 
@@ -138,13 +152,18 @@ Result<Json> capture_of(const Bench& bench, const Params& params, const Chosen& 
   TENTH_TRY(const std::optional<std::string> button, maybe_gauge(bench, named));
   TENTH_TRY(const std::optional<Length> band, params.maybe_length("settle_band", bare));
   TENTH_TRY(const std::optional<std::int64_t> for_ms, params.maybe_number("settle_for_ms"));
-  if (word && !capture_named(*word)) return wrong_words("capture", "`" + *word + "` is no way to take readings", "asked, turning or settled");
-  if (band && *band <= Length()) return wrong_words("length", "`--settle-band` is not above zero", "give a length such as 3um");
-  if (for_ms && (*for_ms < 1 || *for_ms > 60'000)) return wrong_words("settle", "`--settle-for-ms` is from 1 to 60000", "give milliseconds");
+  if (word && !capture_named(*word))
+    return wrong_words("capture", "`" + *word + "` is no way to take readings", "asked, turning or settled");
+  if (band && *band <= Length())
+    return wrong_words("length", "`--settle-band` is not above zero", "give a length such as 3um");
+  if (for_ms && (*for_ms < 1 || *for_ms > 60'000))
+    return wrong_words("settle", "`--settle-for-ms` is from 1 to 60000", "give milliseconds");
   if (button && (*button == params.text("name").value_or("") || bench.gauges.at(*button).port == "hand"))
-    return refuse("button", "gauge `" + *button + "` has no button that this one could take", "name another gauge, one with a wire");
+    return refuse("button", "gauge `" + *button + "` has no button that this one could take",
+                  "name another gauge, one with a wire");
   if (((word && *word != "asked") || button) && !is_live(chosen.profile))
-    return refuse("capture", "a gauge of profile `" + chosen.name + "` sends readings itself", "leave --capture and --button out");
+    return refuse("capture", "a gauge of profile `" + chosen.name + "` sends readings itself",
+                  "leave --capture and --button out");
   Json body = {{"capture", word.value_or("asked")}, {"button", or_null(button)}};
   if (band) body["settle_band_pm"] = pm(*band);
   if (for_ms) body["settle_for_ms"] = *for_ms;
@@ -156,23 +175,33 @@ Result<Json> capture_of(const Bench& bench, const Params& params, const Chosen& 
 namespace {
 
 /// The body of the `gauge` entry, all but its profile's entry.
-Result<Json> described(const Draft& draft, const std::string& name, const std::optional<std::string>& serial, const Params& params, const Chosen& chosen) {
+Result<Json> described(const Draft& draft, const std::string& name, const std::optional<std::string>& serial,
+                       const Params& params, const Chosen& chosen) {
   TENTH_TRY(const std::string wanted, params.text("port"));
   TENTH_TRY(const Words words, words_of(params));
   TENTH_TRY(const std::optional<std::string> channel, params.maybe_text("channel"));
   TENTH_TRY(const std::optional<std::string> expansion, expansion_of(params));
   if (!tells_unit(chosen.profile) && !words.unit && wanted != "hand")
-    return wrong_words("unit", "frames of profile `" + chosen.name + "` may come without a unit", "add --unit mm or --unit in");
-  if (channel && !has_channels(chosen.profile)) return refuse("channel", "profile `" + chosen.name + "` has no channels", "leave --channel out");
-  TENTH_TRY(const std::string port, checked_port(draft.bench(), name, wanted, channel.value_or(""), chosen, words.unit));
+    return wrong_words("unit", "frames of profile `" + chosen.name + "` may come without a unit",
+                       "add --unit mm or --unit in");
+  if (channel && !has_channels(chosen.profile))
+    return refuse("channel", "profile `" + chosen.name + "` has no channels", "leave --channel out");
+  TENTH_TRY(const std::string port,
+            checked_port(draft.bench(), name, wanted, channel.value_or(""), chosen, words.unit));
   TENTH_TRY(const std::optional<Unit> bare, params.unit(spec_unit(draft.bench())));
   const std::optional<Unit> unit = words.unit ? words.unit : bare;
   TENTH_TRY(Json body, lengths_of(params, unit));
   TENTH_TRY(const Json capture, capture_of(draft.bench(), params, chosen, unit));
   body.update(capture);
-  body.update({{"gauge", name}, {"port", port}, {"profile", chosen.name}, {"profile_sha256", chosen.sha256}, {"serial", or_null(serial)}});
-  body.update({{"reads", tenth::name(words.reads)}, {"measures", tenth::name(words.measures)}, {"channel", or_null(channel)}});
-  body.update({{"unit", words.unit ? Json(tenth::name(*words.unit)) : Json(nullptr)}, {"expansion", or_null(expansion)}});
+  body.update({{"gauge", name},
+               {"port", port},
+               {"profile", chosen.name},
+               {"profile_sha256", chosen.sha256},
+               {"serial", or_null(serial)}});
+  body.update(
+      {{"reads", tenth::name(words.reads)}, {"measures", tenth::name(words.measures)}, {"channel", or_null(channel)}});
+  body.update(
+      {{"unit", words.unit ? Json(tenth::name(*words.unit)) : Json(nullptr)}, {"expansion", or_null(expansion)}});
   return body;
 }
 
@@ -194,7 +223,9 @@ namespace {
 
 /// All that is known of a gauge, as `gauge add` takes it.
 Json words_for(const Bench& bench, const Gauge& gauge) {
-  const auto typed = [](const std::optional<Length>& length) { return length ? Json(exact_mm(*length) + " mm") : Json(nullptr); };
+  const auto typed = [](const std::optional<Length>& length) {
+    return length ? Json(exact_mm(*length) + " mm") : Json(nullptr);
+  };
   return {{"port", gauge.port},
           {"profile", gauge.profile},
           {"profile_text", bench.profiles.at(gauge.profile_sha256).text},
@@ -220,7 +251,8 @@ Decided gauge_change(Draft& draft, const Json& object) {
   TENTH_TRY(const Gauge* const gauge, gauge_named(draft.bench(), asked));
   TENTH_TRY(const std::optional<std::string> serial, Params(object).maybe_text("serial"));
   if (serial && !gauge->serial.empty() && *serial != gauge->serial)
-    return refuse("gauge_exists", "the name `" + asked + "` belongs to the gauge with serial number `" + gauge->serial + "`",
+    return refuse("gauge_exists",
+                  "the name `" + asked + "` belongs to the gauge with serial number `" + gauge->serial + "`",
                   "add the other instrument under a name of its own");
   Json words = words_for(draft.bench(), *gauge);
   if (object.contains("profile")) words.erase("profile_text");

@@ -43,20 +43,23 @@ void put_where(Json& body, const Draft& draft, const Standing& standing) {
   const auto engine = standing.engine ? standing.engine : draft.bench().engine;
   body["engine"] = or_null(engine);
   put_place(body, standing.place);
-  body.update({{"label", nullptr}, {"stage", nullptr}, {"stage_entry", nullptr}, {"spec", nullptr}, {"place", nullptr}});
+  body.update(
+      {{"label", nullptr}, {"stage", nullptr}, {"stage_entry", nullptr}, {"spec", nullptr}, {"place", nullptr}});
   if (!engine) return;
   const Engine& known = draft.bench().engines.at(*engine);
   body["spec"] = known.spec_seq;
   if (!standing.place) return;
   const Stage& stage = stage_of(known, standing.place->feature);
   body["place"] = standing.seq;
-  body["label"] = known.spec->find(standing.place->feature)->labels.at(static_cast<std::size_t>(standing.place->index - 1));
+  body["label"] =
+      known.spec->find(standing.place->feature)->labels.at(static_cast<std::size_t>(standing.place->index - 1));
   body["stage"] = stage.name;
   if (stage.entry != 0) body["stage_entry"] = stage.entry;
 }
 
 /// What was told of the part's temperature, while that is not too old, and the size at 20 °C that follows.
-void put_temperature(Json& body, const Draft& draft, std::optional<Length> size, const Gauge* gauge, const Standing& standing) {
+void put_temperature(Json& body, const Draft& draft, std::optional<Length> size, const Gauge* gauge,
+                     const Standing& standing) {
   body.update({{"temperature", nullptr}, {"size_20c_pm", nullptr}});
   if (!standing.engine || !standing.place) return;
   const Told* const told = temperature_of(draft.bench(), *standing.engine, standing.place->feature);
@@ -85,7 +88,8 @@ void put_who(Json& body, const Draft& draft, const Value& value, const Gauge* ga
 
 /// The stream itself, beside the reading that was made of it.
 void keep_stream(Draft& draft, const Value& value, std::int64_t reading, const Json& engine) {
-  draft.append("stream", {{"gauge", *value.gauge}, {"engine", engine}, {"reading", reading}, {"samples", value.turned->samples}});
+  draft.append("stream",
+               {{"gauge", *value.gauge}, {"engine", engine}, {"reading", reading}, {"samples", value.turned->samples}});
 }
 
 }  // namespace
@@ -119,10 +123,17 @@ std::int64_t take_value(Draft& draft, const Value& value, const Standing& standi
   const Instant arrived = value.arrived.value_or(draft.now());
   const bool overdue = gauge != nullptr && is_overdue(*gauge, local_day(arrived.wall_us));
   const std::vector<Doubt> doubts = doubts_of(draft, value, standing, gauge, size, overdue);
-  Json body = {{"raw", value.raw},           {"text", value.text},         {"unit", name(value.unit)},
-               {"value_pm", pm(value.value)}, {"size_pm", pm(size)},
-               {"source", name(value.source)}, {"note", or_null(value.note)}, {"reason", nullptr},
-               {"moved_from", nullptr},      {"closed", false},            {"overdue", overdue},
+  Json body = {{"raw", value.raw},
+               {"text", value.text},
+               {"unit", name(value.unit)},
+               {"value_pm", pm(value.value)},
+               {"size_pm", pm(size)},
+               {"source", name(value.source)},
+               {"note", or_null(value.note)},
+               {"reason", nullptr},
+               {"moved_from", nullptr},
+               {"closed", false},
+               {"overdue", overdue},
                {"dropped", value.dropped}};
   body["state"] = name(doubts.empty() ? State::kept : State::suspect);
   body["doubts"] = Json::array();
@@ -148,7 +159,8 @@ std::int64_t take_frame(Draft& draft, const Frame& frame) {
   if (awaited) return take_setting(draft, gauge, *awaited, frame, unit_differs);
   Standing standing = frame.before ? frame.before->standing : standing_of(draft.bench(), frame.gauge);
   // The place before may be one that a spec under way has taken out since.
-  if (standing.place && !has_place(*draft.bench().engines.at(*standing.engine).spec, *standing.place)) standing.place.reset();
+  if (standing.place && !has_place(*draft.bench().engines.at(*standing.engine).spec, *standing.place))
+    standing.place.reset();
   Value value;
   value.gauge = frame.gauge;
   value.raw = escape_bytes(frame.measurement.raw);
@@ -156,7 +168,8 @@ std::int64_t take_frame(Draft& draft, const Frame& frame) {
   value.unit = frame.measurement.unit;
   value.value = frame.measurement.value;
   value.unit_differs = unit_differs;
-  value.too_soon = standing.round && frame.since_last_ns && *frame.since_last_ns < frame.settle_ms.value_or(draft.rules().settle_ms) * 1'000'000;
+  value.too_soon = standing.round && frame.since_last_ns &&
+                   *frame.since_last_ns < frame.settle_ms.value_or(draft.rules().settle_ms) * 1'000'000;
   value.damaged = frame.damaged;
   value.arrived = frame.arrived;
   value.dropped = frame.dropped;
@@ -175,9 +188,13 @@ void take_fault(Draft& draft, const PortFault& fault) {
                          {"count", fault.count}});
 }
 
-void take_link(Draft& draft, const std::string& gauge, const std::string& state, const std::string& why, const std::string& device) {
+void take_link(Draft& draft, const std::string& gauge, const std::string& state, const std::string& why,
+               const std::string& device) {
   if (draft.bench().gauges.at(gauge).dropped) return;
-  draft.append("link", {{"gauge", gauge}, {"state", state}, {"why", why.empty() ? Json(nullptr) : Json(why)}, {"device", device.empty() ? Json(nullptr) : Json(device)}});
+  draft.append("link", {{"gauge", gauge},
+                        {"state", state},
+                        {"why", why.empty() ? Json(nullptr) : Json(why)},
+                        {"device", device.empty() ? Json(nullptr) : Json(device)}});
 }
 
 }  // namespace tenth

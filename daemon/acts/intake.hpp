@@ -15,7 +15,8 @@ inline constexpr std::int64_t kAwait_us = 120'000'000;
 
 bool waited_too_long(const Awaited& awaited, const Instant& now);
 
-/// What stood when a frame's last byte came, where a command was under way that may change it: the frame belongs to that.
+/// What stood when a frame's last byte came, where a command was under way that may change it: the frame belongs to
+/// that.
 struct Before {
   Standing standing;
   std::optional<Awaited> awaited;
@@ -32,12 +33,12 @@ struct Frame {
   std::string gauge;
   drivers::Measurement measurement;
   bool damaged = false;
-  Instant arrived;                           ///< at its last byte
-  std::optional<std::int64_t> since_last_ns; ///< since the gauge's last frame
-  std::size_t dropped = 0;                   ///< bytes thrown away since the frame before
+  Instant arrived;                            ///< at its last byte
+  std::optional<std::int64_t> since_last_ns;  ///< since the gauge's last frame
+  std::size_t dropped = 0;                    ///< bytes thrown away since the frame before
   std::optional<Before> before;
-  std::optional<std::int64_t> settle_ms = {};     ///< the profile's, instead of the intake's
-  std::optional<Turned> turned = {};              ///< the value is a turning point
+  std::optional<std::int64_t> settle_ms = {};  ///< the profile's, instead of the intake's
+  std::optional<Turned> turned = {};           ///< the value is a turning point
 };
 
 /// A fault of a port: bytes thrown away. `count` above 1 where the valve held some back.
@@ -56,7 +57,8 @@ void take_fault(Draft& draft, const PortFault& fault);
 void doubt_damaged(Draft& draft, const std::vector<std::int64_t>& seqs);
 /// The port of a gauge opened or went away.
 /// `device` says what converter it is, where the system knows.
-void take_link(Draft& draft, const std::string& gauge, const std::string& state, const std::string& why, const std::string& device);
+void take_link(Draft& draft, const std::string& gauge, const std::string& state, const std::string& why,
+               const std::string& device);
 
 /// A value before it is a reading: from a gauge's frame or typed by hand.
 struct Value {

@@ -11,7 +11,8 @@ namespace tenth {
 namespace {
 
 /// The act's own words with its seq: what is answered, and what the entry holds beside the seqs it rests on.
-Decided told(Draft& draft, const std::string& kind, const Engine& engine, Json said, const Json& rests_on = Json::object()) {
+Decided told(Draft& draft, const std::string& kind, const Engine& engine, Json said,
+             const Json& rests_on = Json::object()) {
   said["engine"] = engine.name;
   Json body = said;
   body["spec"] = engine.spec_seq;
@@ -34,7 +35,8 @@ Result<std::optional<std::string>> half_of(const Params& params, const Feature& 
   if (half && *half != "upper" && *half != "lower")
     return wrong_words("half", "`" + *half + "` is no half of a bearing", "--half upper or --half lower");
   if (half && feature.kind != Kind::inside)
-    return refuse("half", feature.name + " has no halves: only bearings, which are measured inside, come in two", "leave --half out");
+    return refuse("half", feature.name + " has no halves: only bearings, which are measured inside, come in two",
+                  "leave --half out");
   return half;
 }
 
@@ -42,10 +44,13 @@ Result<std::optional<std::string>> half_of(const Params& params, const Feature& 
 Result<int> index_of(const Feature& feature, const std::optional<std::string>& label) {
   if (label) return find_index(feature, *label);
   if (feature.count() == 1) return 1;
-  return refuse("missing_index", feature.name + " needs an index", "say which: `tenth install " + feature.name + " INDEX PART`");
+  return refuse("missing_index", feature.name + " needs an index",
+                "say which: `tenth install " + feature.name + " INDEX PART`");
 }
 
-Json end_json(const Feature& feature, int index) { return {{"index", index}, {"label", label_of(feature, index)}}; }
+Json end_json(const Feature& feature, int index) {
+  return {{"index", index}, {"label", label_of(feature, index)}};
+}
 
 int outside_of(const std::vector<Couple>& couples, int index) {
   return std::ranges::find(couples, index, &Couple::inside_index)->outside_index;
@@ -53,8 +58,8 @@ int outside_of(const std::vector<Couple>& couples, int index) {
 
 }  // namespace
 
-/// Advice changes nothing by itself, and neither does a decision: it is kept with its reason. The remedy's id is that of
-/// the advice as it was read; remedies are worked out anew each time, so it cannot be looked up.
+/// Advice changes nothing by itself, and neither does a decision: it is kept with its reason. The remedy's id is that
+/// of the advice as it was read; remedies are worked out anew each time, so it cannot be looked up.
 Decided make_decision(Draft& draft, const Json& object) {
   const Params params(object);
   TENTH_TRY(const std::string text, params.text("text"));
@@ -75,13 +80,16 @@ Decided install_part(Draft& draft, const Json& object) {
   TENTH_TRY(const int index, index_of(*feature, label));
   TENTH_TRY(const std::optional<std::string> half, half_of(params, *feature));
   if (feature->kind == Kind::check)
-    return refuse("no_part", feature->name + " is a check: no part sits there", "name the feature that the part is measured as");
+    return refuse("no_part", feature->name + " is a check: no part sits there",
+                  "name the feature that the part is measured as");
   Json places = Json::array();
   for (const Place& place : places_of(*feature, index)) places.push_back(slashed(place, *engine->spec));
   const Stage& stage = stage_of(*engine, feature->name);
   Json said = end_json(*feature, index);
-  said.update({{"feature", feature->name}, {"part", part}, {"half", or_null(half)}, {"stage", stage.name}, {"places", places}});
-  return told(draft, "install", *engine, std::move(said), {{"stage_entry", stage.entry != 0 ? Json(stage.entry) : Json(nullptr)}});
+  said.update(
+      {{"feature", feature->name}, {"part", part}, {"half", or_null(half)}, {"stage", stage.name}, {"places", places}});
+  return told(draft, "install", *engine, std::move(said),
+              {{"stage_entry", stage.entry != 0 ? Json(stage.entry) : Json(nullptr)}});
 }
 
 /// Says who lost its mate (`lost`, inside) and which part has none now (`freed`, outside).
@@ -107,8 +115,12 @@ Decided mate_parts(Draft& draft, const Json& object) {
     if (couple.outside_index == 0 && outside_of(before, couple.inside_index) != 0)
       lost.push_back(end_json(inside, couple.inside_index));
   Json said = end_json(inside, index);
-  said.update({{"fit", fit->name}, {"inside", inside.name}, {"outside", outside.name}, {"outside_index", outside_index},
-               {"outside_label", label_of(outside, outside_index)}, {"lost", lost},
+  said.update({{"fit", fit->name},
+               {"inside", inside.name},
+               {"outside", outside.name},
+               {"outside_index", outside_index},
+               {"outside_label", label_of(outside, outside_index)},
+               {"lost", lost},
                {"freed", left != 0 ? end_json(outside, left) : Json(nullptr)}});
   return told(draft, "mate", *engine, std::move(said));
 }

@@ -49,7 +49,8 @@ Result<RoundAsk> round_ask(const Json& object) {
 
 Json round_body(const std::optional<std::string>& gauge, const Engine& engine, const RoundAsk& ask,
                 const std::vector<Place>& places) {
-  Json body = {{"gauge", or_null(gauge)}, {"engine", engine.name}, {"spec", engine.spec_seq}, {"features", ask.features}};
+  Json body = {
+      {"gauge", or_null(gauge)}, {"engine", engine.name}, {"spec", engine.spec_seq}, {"features", ask.features}};
   body["by"] = ask.by == RoundBy::index ? "index" : "feature";
   body["from"] = ask.from.empty() ? Json(nullptr) : Json(ask.from);
   body["again"] = ask.again;
@@ -92,7 +93,8 @@ Decided round_begin(Draft& draft, const Json& object) {
   TENTH_TRY(std::vector<Place> places, round_order(*engine->spec, ask));
   if (!ask.again) std::erase_if(places, [&](const Place& place) { return satisfied(*engine, place); });
   if (places.empty())
-    return refuse("nothing_left", "everything on this round is measured in this stage", "`--again` measures it once more");
+    return refuse("nothing_left", "everything on this round is measured in this stage",
+                  "`--again` measures it once more");
   const auto ended = end_waiting(draft, gauge, "round");
   draft.append("round", round_body(gauge, *engine, ask, places));
   stand_in_round(draft, gauge, 0);

@@ -52,7 +52,8 @@ bool same_master(const Setting& before, Length master, const MasterUsed& used) {
   return before.master == master && before.used.name == used.name && before.used.reading == used.reading;
 }
 
-std::int64_t refuse_frame(Draft& draft, const Gauge& gauge, const Frame& frame, const char* why, const std::string& text) {
+std::int64_t refuse_frame(Draft& draft, const Gauge& gauge, const Frame& frame, const char* why,
+                          const std::string& text) {
   draft.append("fault", {{"gauge", gauge.name},
                          {"gauge_entry", gauge.entry},
                          {"why", why},
@@ -65,11 +66,13 @@ std::int64_t refuse_frame(Draft& draft, const Gauge& gauge, const Frame& frame, 
 
 }  // namespace
 
-std::int64_t take_setting(Draft& draft, const Gauge& gauge, const Awaited& awaited, const Frame& frame, bool unit_differs) {
+std::int64_t take_setting(Draft& draft, const Gauge& gauge, const Awaited& awaited, const Frame& frame,
+                          bool unit_differs) {
   if (frame.damaged)
     return refuse_frame(draft, gauge, frame, "damaged", "a damaged frame is no setting: press again on the master");
   if (unit_differs)
-    return refuse_frame(draft, gauge, frame, "unit", "the gauge shows another unit than it should: turn it, press again on the master");
+    return refuse_frame(draft, gauge, frame, "unit",
+                        "the gauge shows another unit than it should: turn it, press again on the master");
   const std::string name = gauge.name;
   const auto& before = gauge.setting;
   const bool recheck = !awaited.master;

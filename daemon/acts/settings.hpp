@@ -8,7 +8,8 @@ namespace tenth {
 /// The frame that a gauge showed on its master: sets its zero or checks it, and says what that means for the readings
 /// since the last good check. A frame that cannot be trusted is refused aloud and the waiting goes on. Returns the
 /// seq of the setting, 0 where there is none.
-std::int64_t take_setting(Draft& draft, const Gauge& gauge, const Awaited& awaited, const Frame& frame, bool unit_differs);
+std::int64_t take_setting(Draft& draft, const Gauge& gauge, const Awaited& awaited, const Frame& frame,
+                          bool unit_differs);
 
 /// The reading that another gauge is clamped at: its last one, kept, with a size, not older than a setting may be, and
 /// not followed by its own master. Refused (4) where there is none such.

@@ -50,7 +50,8 @@ Decided setup_done(Draft& draft, const Json& object) {
   TENTH_TRY(const Engine* const engine, engine_or_used(draft.bench(), std::nullopt));
   TENTH_TRY(const Feature* const feature, find_feature(*engine->spec, word));
   if (feature->kind == Kind::check)
-    return refuse("no_setup", feature->name + " is a check: it is answered, not set up", "tenth at " + feature->name + ", then tenth enter yes");
+    return refuse("no_setup", feature->name + " is a check: it is answered, not set up",
+                  "tenth at " + feature->name + ", then tenth enter yes");
   const Stage& stage = stage_of(*engine, feature->name);
   Json said = {{"engine", engine->name},
                {"feature", feature->name},

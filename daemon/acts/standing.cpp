@@ -37,7 +37,8 @@ std::int64_t choose_place(Draft& draft, const std::optional<std::string>& gauge,
 
 void leave_place(Draft& draft, const std::optional<std::string>& gauge) {
   const Standing& standing = standing_of(draft.bench(), own_or_common(draft.bench(), gauge));
-  Json body = {{"gauge", or_null(gauge)}, {"engine", or_null(standing.engine ? standing.engine : draft.bench().engine)}};
+  Json body = {{"gauge", or_null(gauge)},
+               {"engine", or_null(standing.engine ? standing.engine : draft.bench().engine)}};
   put_place(body, std::nullopt);
   body["round"] = nullptr;
   body["at"] = nullptr;
@@ -69,14 +70,16 @@ std::size_t next_open(const Engine& engine, const Round& round, std::size_t from
   return at;
 }
 
-void advance(Draft& draft, const std::optional<std::string>& gauge, const std::string& engine_name, const Place& place) {
+void advance(Draft& draft, const std::optional<std::string>& gauge, const std::string& engine_name,
+             const Place& place) {
   const std::optional<std::string> own = own_or_common(draft.bench(), gauge);
   const Standing& standing = standing_of(draft.bench(), own);
   if (!standing.round || standing.engine != engine_name || standing.place != place) return;
   const Engine& engine = draft.bench().engines.at(engine_name);
   const bool answered_later = engine.spec->find(place.feature)->kind == Kind::check;
-  const bool done = standing.round->study || (standing.round->again ? satisfied_again(engine, place, standing.round->seq)
-                                          : answered_later || satisfied(engine, place));
+  const bool done =
+      standing.round->study || (standing.round->again ? satisfied_again(engine, place, standing.round->seq)
+                                                      : answered_later || satisfied(engine, place));
   if (done) stand_in_round(draft, own, next_open(engine, *standing.round, standing.at + 1));
 }
 

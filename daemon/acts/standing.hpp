@@ -9,7 +9,8 @@
 namespace tenth {
 
 /// Appends the choice of a place, which ends a round.
-std::int64_t choose_place(Draft& draft, const std::optional<std::string>& gauge, const std::string& engine, const Place& place);
+std::int64_t choose_place(Draft& draft, const std::optional<std::string>& gauge, const std::string& engine,
+                          const Place& place);
 
 /// Appends that there is no place any more.
 void leave_place(Draft& draft, const std::optional<std::string>& gauge);

@@ -35,14 +35,16 @@ Result<int> count_of(const Params& params, const char* key) {
   constexpr std::int64_t kMost = 10'000;
   TENTH_TRY(const std::optional<std::int64_t> count, params.maybe_number(key));
   if (!count || *count < 2 || *count > kMost)
-    return wrong_words(key, std::string(key) + " is a whole number from 2", "a usual study has 10 parts, 3 operators, 3 trials");
+    return wrong_words(key, std::string(key) + " is a whole number from 2",
+                       "a usual study has 10 parts, 3 operators, 3 trials");
   return static_cast<int>(*count);
 }
 
 Result<std::vector<std::string>> known_operators(const Bench& bench, std::vector<std::string> names) {
   for (const std::string& name : names) {
     if (!bench.operators.contains(name))
-      return refuse("unknown_operator", "there is no operator `" + name + "`", "`tenth operator add " + name + "` adds one");
+      return refuse("unknown_operator", "there is no operator `" + name + "`",
+                    "`tenth operator add " + name + "` adds one");
     if (std::count(names.begin(), names.end(), name) > 1)
       return wrong_words("operators", "operator `" + name + "` is named twice", "name each once");
   }
@@ -71,7 +73,8 @@ Result<Ask> ask_of(const Draft& draft, const Engine& engine, const Json& object)
   if (ask.tolerance && *ask.tolerance <= Length())
     return wrong_words("tolerance", "a tolerance is above zero", "give the width between the two limits");
   if (!fits_kind(ask.gauge->measures, ask.feature->kind))
-    return refuse("wrong_kind", "gauge `" + ask.gauge->name + "` does not measure " + ask.feature->name, "choose a feature of its kind");
+    return refuse("wrong_kind", "gauge `" + ask.gauge->name + "` does not measure " + ask.feature->name,
+                  "choose a feature of its kind");
   return ask;
 }
 
@@ -94,17 +97,33 @@ Decided study_plan(Draft& draft, const Json& object) {
   TENTH_TRY(const Ask ask, ask_of(draft, *engine, object));
   const std::vector<Place> parts = parts_of(*ask.feature);
   if (static_cast<std::size_t>(ask.parts) > parts.size())
-    return refuse("few_parts", ask.feature->name + " has " + std::to_string(parts.size()) + " places to take for parts", "ask for fewer parts");
+    return refuse("few_parts", ask.feature->name + " has " + std::to_string(parts.size()) + " places to take for parts",
+                  "ask for fewer parts");
   const std::string seed = random_hex(8);
   TENTH_TRY(const auto plan, statistics::study_plan(ask.parts, static_cast<int>(ask.operators.size()), ask.trials,
                                                     std::stoull(seed, nullptr, 16)));
   const Json order = turns_json(plan, parts, ask);
   const std::string gauge = ask.gauge->name;
-  draft.append("study", {{"study", ask.name}, {"engine", engine->name}, {"spec", engine->spec_seq}, {"gauge", gauge},
-                         {"feature", ask.feature->name}, {"parts", ask.parts}, {"operators", ask.operators},
-                         {"trials", ask.trials}, {"tolerance_pm", pm(ask.tolerance)}, {"seed", seed}, {"order", order}});
-  Json round = {{"gauge", gauge}, {"engine", engine->name}, {"spec", engine->spec_seq}, {"features", {ask.feature->name}},
-                {"by", "study"}, {"from", nullptr}, {"again", true}, {"study", ask.name}, {"places", Json::array()}};
+  draft.append("study", {{"study", ask.name},
+                         {"engine", engine->name},
+                         {"spec", engine->spec_seq},
+                         {"gauge", gauge},
+                         {"feature", ask.feature->name},
+                         {"parts", ask.parts},
+                         {"operators", ask.operators},
+                         {"trials", ask.trials},
+                         {"tolerance_pm", pm(ask.tolerance)},
+                         {"seed", seed},
+                         {"order", order}});
+  Json round = {{"gauge", gauge},
+                {"engine", engine->name},
+                {"spec", engine->spec_seq},
+                {"features", {ask.feature->name}},
+                {"by", "study"},
+                {"from", nullptr},
+                {"again", true},
+                {"study", ask.name},
+                {"places", Json::array()}};
   for (const Json& turn : order) round["places"].push_back(turn["place"]);
   end_waiting(draft, gauge, "round");
   draft.append("round", std::move(round));

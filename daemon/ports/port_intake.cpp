@@ -75,7 +75,8 @@ void PortSession::take(drivers::Judged judged, const Instant& arrived) {
   take_fault(std::move(lost), arrived, false);
 }
 
-/// A fault is told on the port's first gauge, but none of them shows for sure what it showed; what came in the same burst from any of them is damaged.
+/// A fault is told on the port's first gauge, but none of them shows for sure what it showed; what came in the same
+/// burst from any of them is damaged.
 void PortSession::take_fault(drivers::Fault fault, const Instant& arrived, bool in_burst) {
   if (feeds_.empty()) return;
   for (const auto& feed : feeds_) desk_.live(feed->name()).faulty = true;

@@ -31,7 +31,8 @@ termios wanted(termios now, const LineSettings& line) {
 }
 
 bool same_input(const termios& a, const termios& b) {
-  return a.c_iflag == b.c_iflag && a.c_lflag == b.c_lflag && a.c_cc[VMIN] == b.c_cc[VMIN] && a.c_cc[VTIME] == b.c_cc[VTIME];
+  return a.c_iflag == b.c_iflag && a.c_lflag == b.c_lflag && a.c_cc[VMIN] == b.c_cc[VMIN] &&
+         a.c_cc[VTIME] == b.c_cc[VTIME];
 }
 
 /// The older interface knows the usual speeds; other programs read those from it.
@@ -45,7 +46,8 @@ bool has_taken(int descriptor, const termios& asked, const LineSettings& line) {
   if (tcgetattr(descriptor, &now) != 0 || !same_input(asked, now)) return false;
   if (is_pseudo_terminal(descriptor)) return true;
   const int off = std::abs(baud_of(descriptor) - line.baud);
-  return (asked.c_cflag & kFrameFlags) == (now.c_cflag & kFrameFlags) && off * 100LL <= 1LL * line.baud * kMostOff_percent;
+  return (asked.c_cflag & kFrameFlags) == (now.c_cflag & kFrameFlags) &&
+         off * 100LL <= 1LL * line.baud * kMostOff_percent;
 }
 
 void set_line(int descriptor, int bit, bool up) {

@@ -123,7 +123,8 @@ Result<int> open_device(const std::string& path) {
 
 }  // namespace
 
-Result<std::unique_ptr<Link>> open_serial(const asio::any_io_executor& executor, const std::string& path, const LineSettings& line) {
+Result<std::unique_ptr<Link>> open_serial(const asio::any_io_executor& executor, const std::string& path,
+                                          const LineSettings& line) {
   const auto descriptor = open_device(path);
   if (!descriptor) return tl::unexpected(descriptor.error());
   asio::posix::stream_descriptor port(executor);

@@ -96,7 +96,8 @@ class Gaps {
       const bool low = feature_.limits.lower && part.size < *feature_.limits.lower;
       const bool high = feature_.limits.upper && part.size > *feature_.limits.upper;
       if (!here || low || high) continue;
-      if (best == nullptr || (part.size - gap_aim(feature_)).magnitude() < (best->size - gap_aim(feature_)).magnitude()) best = &part;
+      if (best == nullptr || (part.size - gap_aim(feature_)).magnitude() < (best->size - gap_aim(feature_)).magnitude())
+        best = &part;
     }
     return best;
   }

@@ -11,9 +11,9 @@ namespace tenth {
 
 /// What to suppose of one index of a fit; what is empty stays as it is.
 struct Supposed {
-  std::optional<Length> inside = {}, outside = {};            ///< this size everywhere
+  std::optional<Length> inside = {}, outside = {};                 ///< this size everywhere
   std::optional<std::pair<std::string, std::string>> shells = {};  ///< ids of the upper and the lower half put in
-  std::optional<Warmth> temperature = {};                     ///< both parts this warm, their sizes being those at 20 °C
+  std::optional<Warmth> temperature = {};  ///< both parts this warm, their sizes being those at 20 °C
 };
 
 /// The fit of one index (of the inside part) as it would be; changes nothing. Uncertainties stay those of the gauges

@@ -36,7 +36,7 @@ struct MasterUsed {
 /// A calibration of a gauge: it holds through the due day.
 struct Calibration {
   std::int64_t entry = 0;
-  std::string on, due;                ///< days where the daemon runs, "2026-03-01"
+  std::string on, due;  ///< days where the daemon runs, "2026-03-01"
   std::string certificate;
   std::string lab;                    ///< who did it; empty: not told
   std::optional<Length> uncertainty;  ///< as this one or one before it found it; empty: none did
@@ -49,12 +49,12 @@ struct Setting {
   std::string gauge;
   Length master, shown;
   MasterUsed used;
-  Unit unit = Unit::mm;         ///< that the gauge showed
-  std::optional<Length> drift;  ///< of the check that this frame made of the setting before
-  std::optional<bool> good;     ///< the drift was within the gauge's limit
-  bool sets_zero = true;        ///< false: a re-check, which keeps the zero
+  Unit unit = Unit::mm;                  ///< that the gauge showed
+  std::optional<Length> drift;           ///< of the check that this frame made of the setting before
+  std::optional<bool> good;              ///< the drift was within the gauge's limit
+  bool sets_zero = true;                 ///< false: a re-check, which keeps the zero
   std::optional<std::int64_t> previous;  ///< the setting that stood; of a re-check the one it checked
-  bool corrected = false;       ///< another size of its master was told afterwards
+  bool corrected = false;                ///< another size of its master was told afterwards
   bool voided = false;
 };
 
@@ -73,10 +73,10 @@ std::optional<Capture> capture_named(std::string_view);
 
 struct Gauge {
   std::int64_t entry = 0;
-  std::int64_t added = 0;               ///< the entry that added it; `entry` is a later one where it was changed
+  std::int64_t added = 0;  ///< the entry that added it; `entry` is a later one where it was changed
   std::string name, port, profile, profile_sha256;
-  std::string channel;                  ///< on a port that several gauges share; empty: the port is its own
-  std::string button;                   ///< a gauge whose readings take one of this, which shows its values; empty: none
+  std::string channel;  ///< on a port that several gauges share; empty: the port is its own
+  std::string button;   ///< a gauge whose readings take one of this, which shows its values; empty: none
   Capture capture = Capture::asked;
   Length settle_band = Length::from_um(3);
   std::int64_t settle_for_ms = 1000;
@@ -86,17 +86,17 @@ struct Gauge {
   std::optional<Length> resolution, uncertainty, repeatability;
   Length drift = Length::from_pm(2'500'000);  ///< 0.0025 mm, where `gauge add` says nothing
   std::string serial;
-  std::optional<Expansion> expansion;   ///< as stated
+  std::optional<Expansion> expansion;  ///< as stated
   bool dropped = false;
   std::optional<Calibration> calibration;  ///< the one recorded last
-  std::optional<Setting> setting;       ///< the one that counts
-  std::int64_t confirmed = 0;           ///< seq of the setting or good check that vouches for its zero
-  std::string confirmed_time;           ///< of that
-  std::int64_t last_good_check = 0;     ///< seq
-  std::int64_t last_gone = 0;           ///< seq of the entry that says so
-  bool drifted = false;                 ///< its last check was past the limit
+  std::optional<Setting> setting;          ///< the one that counts
+  std::int64_t confirmed = 0;              ///< seq of the setting or good check that vouches for its zero
+  std::string confirmed_time;              ///< of that
+  std::int64_t last_good_check = 0;        ///< seq
+  std::int64_t last_gone = 0;              ///< seq of the entry that says so
+  bool drifted = false;                    ///< its last check was past the limit
   std::optional<Awaited> awaited;
-  std::string link_state, link_why;     ///< as last told: open, gone
+  std::string link_state, link_why;  ///< as last told: open, gone
 };
 
 /// A foot pedal: what a short and a long press do.
@@ -173,27 +173,27 @@ struct Choice {
 
 /// The state of the bench: a fold over the ledger, the same for daemon, command line and record reader.
 struct Bench {
-  std::string id;  ///< of the ledger
-  std::int64_t seq = 0;                                    ///< of the last entry, and
-  std::string time;                                        ///< when that was made
+  std::string id;        ///< of the ledger
+  std::int64_t seq = 0;  ///< of the last entry, and
+  std::string time;      ///< when that was made
   std::map<std::string, Engine> engines;
   std::map<std::string, Operator> operators;
   std::map<std::string, Gauge> gauges;
-  std::map<std::string, ProfileText> profiles;             ///< by the SHA-256 of the text
+  std::map<std::string, ProfileText> profiles;  ///< by the SHA-256 of the text
   std::map<std::string, Pedal> pedals;
-  std::optional<std::string> engine, operator_name;        ///< in use
-  std::map<std::string, std::string> gauge_operators;      ///< gauge to operator
+  std::optional<std::string> engine, operator_name;    ///< in use
+  std::map<std::string, std::string> gauge_operators;  ///< gauge to operator
   Standing common;
-  std::map<std::string, Standing> own;                     ///< gauge to its own place
-  std::vector<Reading> placeless;                          ///< readings that belong to no engine
+  std::map<std::string, Standing> own;  ///< gauge to its own place
+  std::vector<Reading> placeless;       ///< readings that belong to no engine
   std::map<std::string, Master> masters;
-  std::map<std::int64_t, Calibration> calibrations;        ///< all, by seq
-  std::vector<Setting> settings;                           ///< all, in order of seq
+  std::map<std::int64_t, Calibration> calibrations;  ///< all, by seq
+  std::vector<Setting> settings;                     ///< all, in order of seq
   std::vector<Alert> alerts;
   std::map<std::string, Study> studies;
-  std::vector<Choice> choices;                             ///< in order of seq
-  Warmths warmths;                                         ///< that stand now
-  std::map<std::int64_t, Told> temperatures;               ///< all that were told, by seq
+  std::vector<Choice> choices;                                                ///< in order of seq
+  Warmths warmths;                                                            ///< that stand now
+  std::map<std::int64_t, Told> temperatures;                                  ///< all that were told, by seq
   std::map<std::int64_t, std::pair<std::string, std::size_t>> reading_index;  ///< seq to engine ("" none) and position
 };
 

@@ -28,10 +28,13 @@ void apply_operator_use(Bench& bench, const Entry& entry) {
 
 void apply_pedal(Bench& bench, const Entry& entry) {
   const auto name = entry.body.at("pedal").get<std::string>();
-  bench.pedals[name] = {entry.seq, name, entry.body.at("port").get<std::string>(), entry.body.at("press").get<std::string>(), text_at(entry.body, "long")};
+  bench.pedals[name] = {entry.seq, name, entry.body.at("port").get<std::string>(),
+                        entry.body.at("press").get<std::string>(), text_at(entry.body, "long")};
 }
 
-void apply_pedal_drop(Bench& bench, const Entry& entry) { bench.pedals.erase(entry.body.at("pedal").get<std::string>()); }
+void apply_pedal_drop(Bench& bench, const Entry& entry) {
+  bench.pedals.erase(entry.body.at("pedal").get<std::string>());
+}
 
 /// What changes nothing in the state: it is kept for whoever asks who did what, when.
 void keep_only(Bench&, const Entry&) {}

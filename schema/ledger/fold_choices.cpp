@@ -38,15 +38,19 @@ void apply_decide(Bench& bench, const Entry& entry) {
 void apply_attach(Bench& bench, const Entry& entry) {
   const Json& body = entry.body;
   if (!text_at(body, "engine")) return;
-  note_choice(bench, entry, "attached: " + body.at("file").get<std::string>() + ", " + std::to_string(body.at("bytes").get<std::int64_t>()) +
-                                " bytes, SHA-256 " + body.at("sha256").get<std::string>());
+  note_choice(bench, entry,
+              "attached: " + body.at("file").get<std::string>() + ", " +
+                  std::to_string(body.at("bytes").get<std::int64_t>()) + " bytes, SHA-256 " +
+                  body.at("sha256").get<std::string>());
 }
 
 void apply_import(Bench& bench, const Entry& entry) {
   const Json& body = entry.body;
   const auto claimed_by = text_at(body, "claimed_by");
-  note_choice(bench, entry, std::to_string(body.at("rows").get<std::int64_t>()) + " figures from " + body.at("file").get<std::string>() +
-                                (claimed_by ? ", claimed by " + *claimed_by : std::string()) + ", SHA-256 " + body.at("sha256").get<std::string>());
+  note_choice(bench, entry,
+              std::to_string(body.at("rows").get<std::int64_t>()) + " figures from " +
+                  body.at("file").get<std::string>() + (claimed_by ? ", claimed by " + *claimed_by : std::string()) +
+                  ", SHA-256 " + body.at("sha256").get<std::string>());
 }
 
 /// A half stands beside the other half; a whole part takes the place of both.

@@ -50,7 +50,9 @@ void go_on(Gauge& gauge, const Gauge& before) {
   gauge.last_gone = before.last_gone;
   gauge.link_state = before.link_state;
   gauge.link_why = before.link_why;
-  if (gauge.reads != before.reads || gauge.profile_sha256 != before.profile_sha256 || gauge.channel != before.channel || gauge.unit != before.unit) return;
+  if (gauge.reads != before.reads || gauge.profile_sha256 != before.profile_sha256 || gauge.channel != before.channel ||
+      gauge.unit != before.unit)
+    return;
   gauge.setting = before.setting;
   gauge.confirmed = before.confirmed;
   gauge.confirmed_time = before.confirmed_time;
@@ -111,7 +113,9 @@ void apply_await(Bench& bench, const Entry& entry) {
                                            entry.body.at("time").get<std::string>()};
 }
 
-void apply_await_end(Bench& bench, const Entry& entry) { gauge_of(bench, entry).awaited.reset(); }
+void apply_await_end(Bench& bench, const Entry& entry) {
+  gauge_of(bench, entry).awaited.reset();
+}
 
 void apply_setting(Bench& bench, const Entry& entry) {
   const Json& body = entry.body;

@@ -23,7 +23,9 @@ void apply_place(Bench& bench, const Entry& entry) {
     standing.at = entry.body.at("at").get<std::size_t>();
 }
 
-void apply_common(Bench& bench, const Entry& entry) { bench.own.erase(entry.body.at("gauge").get<std::string>()); }
+void apply_common(Bench& bench, const Entry& entry) {
+  bench.own.erase(entry.body.at("gauge").get<std::string>());
+}
 
 void apply_round(Bench& bench, const Entry& entry) {
   Standing& standing = standing_in(bench, entry.body);

@@ -138,9 +138,13 @@ void apply_answer(Bench& bench, const Entry& entry) {
   engine.answers[{body.at("feature").get<std::string>(), body.at("index").get<int>()}] = std::move(answered);
 }
 
-void apply_void(Bench& bench, const Entry& entry) { set_states(bench, entry, State::voided); }
+void apply_void(Bench& bench, const Entry& entry) {
+  set_states(bench, entry, State::voided);
+}
 
-void apply_keep(Bench& bench, const Entry& entry) { set_states(bench, entry, State::kept); }
+void apply_keep(Bench& bench, const Entry& entry) {
+  set_states(bench, entry, State::kept);
+}
 
 void apply_move(Bench& bench, const Entry& entry) {
   const auto engine = entry.body.at("engine").get<std::string>();
@@ -173,8 +177,12 @@ void apply_doubt(Bench& bench, const Entry& entry) {
     note_choice(bench, entry, "gauge " + entry.body.at("gauge").get<std::string>() + " put in doubt, and its readings");
 }
 
-void apply_closed(Bench& bench, const Entry& entry) { set_closed(bench, entry, true); }
+void apply_closed(Bench& bench, const Entry& entry) {
+  set_closed(bench, entry, true);
+}
 
-void apply_reopened(Bench& bench, const Entry& entry) { set_closed(bench, entry, false); }
+void apply_reopened(Bench& bench, const Entry& entry) {
+  set_closed(bench, entry, false);
+}
 
 }  // namespace tenth

@@ -5,9 +5,10 @@
 namespace tenth {
 namespace {
 
-constexpr std::array kOne = {"spec",        "gauge_entry", "profile_entry", "setting", "calibration", "place", "stage_entry",
-                             "temperature", "operator_entry", "round",      "alert",   "previous",    "master_entry",
-                             "master_reading", "correction", "gauge_doubt", "import", "sent"};
+constexpr std::array kOne = {"spec",        "gauge_entry", "profile_entry", "setting",        "calibration",
+                             "place",       "stage_entry", "temperature",   "operator_entry", "round",
+                             "alert",       "previous",    "master_entry",  "master_reading", "correction",
+                             "gauge_doubt", "import",      "sent"};
 
 }  // namespace
 

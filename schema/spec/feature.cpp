@@ -167,10 +167,10 @@ void read_check(Keys& keys, Feature& feature) {
 
 Feature read_feature(TomlText& text, const Layout& layout, const Group& group) {
   Keys keys(text, *group.table, group.title,
-            {"count", "kind",         "size",    "limits",          "min",      "max",    "levels",
-             "axes",  "out_of_round", "taper",   "out_of_round_by", "taper_by", "window", "repeat",
-             "where", "fastest",      "presses", "material",        "source",   "labels", "before",
-             "shape", "setup", "fitted_in"});
+            {"count", "kind",         "size",     "limits",          "min",      "max",    "levels",
+             "axes",  "out_of_round", "taper",    "out_of_round_by", "taper_by", "window", "repeat",
+             "where", "fastest",      "presses",  "material",        "source",   "labels", "before",
+             "shape", "setup",        "fitted_in"});
   Feature feature;
   feature.name = group.name;
   check_plain(text, group);
@@ -198,7 +198,8 @@ void check_named(TomlText& text, const Spec& spec, const Group& group, const Fea
   const toml::node& where = *group.table->get("fitted_in");
   const Feature* const bore = measured_feature(text, spec, where, group.title + " fitted_in", feature.fitted_in);
   if (bore != nullptr && (bore->kind != Kind::inside || bore->count() != feature.count()))
-    text.wrong(where, group.title + " fitted_in: there is not one " + quoted(bore->name) + " of kind inside for each gap",
+    text.wrong(where,
+               group.title + " fitted_in: there is not one " + quoted(bore->name) + " of kind inside for each gap",
                "name the bores that the rings run in");
 }
 

@@ -31,7 +31,8 @@ void read_material(TomlText& text, const Group& group, Spec& spec) {
   const auto* written = keys.find("expansion");
   const auto expansion = parse_expansion(written != nullptr && written->is_number() ? text.literal(*written) : "");
   if (!expansion)
-    return keys.wrong("expansion", "needs expansion, a number in 1e-6/K from 0 to 1000", "write such as expansion = 11.4");
+    return keys.wrong("expansion", "needs expansion, a number in 1e-6/K from 0 to 1000",
+                      "write such as expansion = 11.4");
   spec.materials[group.name] = *expansion;
 }
 

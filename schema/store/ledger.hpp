@@ -45,9 +45,9 @@ class Ledger {
   const Head& head() const;
 
   /// Appends the bodies in one transaction and returns their rows' hashes once the disk has them; all or nothing.
-  /// Refused with code `not_stored` (disk full, locked, an error before the commit): nothing of them is there or will be.
-  /// Refused with `not_known` where the commit itself met an I/O error, such as a sync that failed: the rows may be on
-  /// the disk, and a start after a crash may find them. Then the next call begins with the same bodies (more may
+  /// Refused with code `not_stored` (disk full, locked, an error before the commit): nothing of them is there or will
+  /// be. Refused with `not_known` where the commit itself met an I/O error, such as a sync that failed: the rows may be
+  /// on the disk, and a start after a crash may find them. Then the next call begins with the same bodies (more may
   /// follow) until one succeeds, and each is stored once. The head is as before. Bodies are canonical JSON; the ledger
   /// was opened for writing.
   Result<std::vector<Digest>> append(std::span<const std::string> bodies);

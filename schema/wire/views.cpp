@@ -1,11 +1,11 @@
 #include "schema/wire/views.hpp"
 
+#include <cmath>
+#include <map>
+
 #include "rules/outlying.hpp"
 #include "rules/returned.hpp"
 #include "schema/wire/number_json.hpp"
-
-#include <cmath>
-#include <map>
 
 namespace tenth {
 namespace {
@@ -102,7 +102,10 @@ Json away_json(const Engine& engine) {
   Json array = Json::array();
   for (const auto& [feature, sent] : engine.sent)
     if (!sent.received)
-      array.push_back({{"feature", feature}, {"to", sent.to}, {"ask", sent.ask}, {"since", sent.time},
+      array.push_back({{"feature", feature},
+                       {"to", sent.to},
+                       {"ask", sent.ask},
+                       {"since", sent.time},
                        {"size_mm", sent.size ? mm(sent.size->size) : Json(nullptr)},
                        {"within_mm", sent.size ? mm(sent.size->within) : Json(nullptr)}});
   return array;
@@ -168,33 +171,34 @@ Json fit_json(const FitResult& result) {
 }
 
 Json reading_json(const Reading& reading, bool counts, bool carried) {
-  Json json = {{"seq", reading.seq},
-               {"time", reading.time},
-               {"engine", or_null(reading.engine)},
-               {"operator", or_null(reading.operator_name)},
-               {"gauge", or_null(reading.gauge)},
-               {"raw", reading.raw},
-               {"text", reading.text},
-               {"unit", name(reading.unit)},
-               {"value_mm", mm(reading.value)},
-               {"size_mm", mm(reading.size)},
-               {"size_20c_mm", mm(reading.size_20c)},
-               {"state", name(reading.state)},
-               {"hash", text_or_null(reading.hash)},
-               {"stage", text_or_null(reading.stage)},
-               {"counts", counts},
-               {"doubts", array_of(reading.doubts, [](Doubt doubt) { return Json(name(doubt)); })},
-               {"reason", or_null(reading.reason)},
-               {"source", name(reading.source)},
-               {"moved_from", reading.moved_from ? Json(slashed(*reading.moved_from, reading.moved_from_label)) : Json(nullptr)},
-               {"setting", or_null(reading.setting)},
-               {"closed", reading.closed},
-               {"overdue", reading.overdue},
-               {"carried", carried},
-               {"spread_mm", mm(reading.spread)},
-               {"passes", or_null(reading.passes)},
-               {"claimed_by", text_or_null(reading.claimed_by)},
-               {"measured_at", text_or_null(reading.measured_at)}};
+  Json json = {
+      {"seq", reading.seq},
+      {"time", reading.time},
+      {"engine", or_null(reading.engine)},
+      {"operator", or_null(reading.operator_name)},
+      {"gauge", or_null(reading.gauge)},
+      {"raw", reading.raw},
+      {"text", reading.text},
+      {"unit", name(reading.unit)},
+      {"value_mm", mm(reading.value)},
+      {"size_mm", mm(reading.size)},
+      {"size_20c_mm", mm(reading.size_20c)},
+      {"state", name(reading.state)},
+      {"hash", text_or_null(reading.hash)},
+      {"stage", text_or_null(reading.stage)},
+      {"counts", counts},
+      {"doubts", array_of(reading.doubts, [](Doubt doubt) { return Json(name(doubt)); })},
+      {"reason", or_null(reading.reason)},
+      {"source", name(reading.source)},
+      {"moved_from", reading.moved_from ? Json(slashed(*reading.moved_from, reading.moved_from_label)) : Json(nullptr)},
+      {"setting", or_null(reading.setting)},
+      {"closed", reading.closed},
+      {"overdue", reading.overdue},
+      {"carried", carried},
+      {"spread_mm", mm(reading.spread)},
+      {"passes", or_null(reading.passes)},
+      {"claimed_by", text_or_null(reading.claimed_by)},
+      {"measured_at", text_or_null(reading.measured_at)}};
   add_place(json, reading.place, reading.label);
   return json;
 }
@@ -253,10 +257,10 @@ Json alert_json(const Alert& alert) {
 
 const std::vector<std::string>& reading_keys() {
   static const std::vector<std::string> keys = {
-      "seq",    "time",   "engine",   "feature",    "index",       "level",  "axis",    "operator", "gauge", "raw",
-      "text",   "unit",   "value_mm", "size_mm",    "size_20c_mm", "state",  "hash",    "label",    "stage", "counts",
-      "doubts", "reason", "source",   "moved_from", "setting",     "closed", "overdue", "carried",
-      "spread_mm", "passes", "claimed_by", "measured_at"};
+      "seq",     "time",   "engine",  "feature", "index",     "level",   "axis",        "operator",
+      "gauge",   "raw",    "text",    "unit",    "value_mm",  "size_mm", "size_20c_mm", "state",
+      "hash",    "label",  "stage",   "counts",  "doubts",    "reason",  "source",      "moved_from",
+      "setting", "closed", "overdue", "carried", "spread_mm", "passes",  "claimed_by",  "measured_at"};
   return keys;
 }
 

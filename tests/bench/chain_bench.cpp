@@ -10,10 +10,10 @@
 
 #include "daemon/acts/acts.hpp"
 #include "daemon/desk.hpp"
-#include "daemon/ports/sessions.hpp"
-#include "drivers/link/open_port.hpp"
 #include "daemon/opening.hpp"
+#include "daemon/ports/sessions.hpp"
 #include "daemon/server.hpp"
+#include "drivers/link/open_port.hpp"
 #include "tests/bench/bare.hpp"
 #include "tests/bench/gauge.hpp"
 #include "tests/bench/samples.hpp"

@@ -46,9 +46,8 @@ TEST(WrongWords, TooFewOrTooMany) {
 }
 
 TEST(WrongWords, OfLaterIssuesAreUnknown) {
-  for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{{"gauge", "listen"},
-                                                                                     {"backup", "x"},
-                                                                                     {"audit", "--seals", "x"}})
+  for (const std::vector<std::string>& words :
+       std::vector<std::vector<std::string>>{{"gauge", "listen"}, {"backup", "x"}, {"audit", "--seals", "x"}})
     EXPECT_EQ(run_program(words).exit, 2) << words.front();
 }
 

@@ -63,9 +63,15 @@ TEST(Note, IsSentAndShownWithItsPlace) {
   daemon.answers("note", note);
   EXPECT_EQ(run_at(daemon, {"note", "block at 24 C"}).out, "* note       block at 24 C  #12\n");
   EXPECT_EQ(daemon.asked("note"), (Json{{"text", "block at 24 C"}}));
-  note.update({{"feature", "bore"}, {"label", "L2"}, {"level", "top"}, {"axis", nullptr}, {"gauge", "mic"}, {"text", "a\nscratch"}});
+  note.update({{"feature", "bore"},
+               {"label", "L2"},
+               {"level", "top"},
+               {"axis", nullptr},
+               {"gauge", "mic"},
+               {"text", "a\nscratch"}});
   daemon.answers("note", note);
-  EXPECT_EQ(run_at(daemon, {"note", "a\nscratch", "--gauge", "mic"}).out, "* note       mic: bore L2 top: a\\x0Ascratch  #12\n");
+  EXPECT_EQ(run_at(daemon, {"note", "a\nscratch", "--gauge", "mic"}).out,
+            "* note       mic: bore L2 top: a\\x0Ascratch  #12\n");
   EXPECT_EQ(daemon.asked("note"), (Json{{"text", "a\nscratch"}, {"gauge", "mic"}}));
   EXPECT_EQ(run_at(daemon, {"note", "  "}).exit, 2);
   EXPECT_EQ(run_at(daemon, {"note"}).exit, 2);

@@ -149,8 +149,10 @@ TEST(Place, TellsTheTimeLeftAndWhatIsToBeChecked) {
 
 TEST(Place, TellsWhatIsToBeSetFirst) {
   FakeDaemon daemon;
-  daemon.answers("round", {{"feature", "bore"}, {"index", 1}, {"label", "1"}, {"done", 0}, {"of", 12}, {"to_set", {"dial"}}});
-  EXPECT_EQ(run_at(daemon, {"round", "bore"}).out, "> next       bore 1, 0 of 12 done; first set dial: 'tenth master dial SIZE'\n");
+  daemon.answers("round",
+                 {{"feature", "bore"}, {"index", 1}, {"label", "1"}, {"done", 0}, {"of", 12}, {"to_set", {"dial"}}});
+  EXPECT_EQ(run_at(daemon, {"round", "bore"}).out,
+            "> next       bore 1, 0 of 12 done; first set dial: 'tenth master dial SIZE'\n");
 }
 
 TEST(Enter, TellsWhatIsLeftToFile) {
@@ -164,9 +166,8 @@ TEST(Enter, TellsWhatIsLeftToFile) {
   };
   EXPECT_EQ(line(0.075, "in"), "+ kept       gap 1  0.300 mm  + in  0.075 mm to file  #9");
   EXPECT_EQ(line(-0.02, "in"), "+ kept       gap 1  0.300 mm  + in  0.020 mm past the aim  #9");
-  EXPECT_EQ(
-      line(-0.2, "out"),
-      "+ kept       cannot be undone: gap 1  0.300 mm  ! out  0.200 mm past the aim: another ring  #9");
+  EXPECT_EQ(line(-0.2, "out"),
+            "+ kept       cannot be undone: gap 1  0.300 mm  ! out  0.200 mm past the aim: another ring  #9");
 }
 
 TEST(Enter, RestIsToldWithTheAnswer) {

@@ -171,7 +171,9 @@ TEST(Status, SaysWhichGaugeIsOverdueAndWhatItWasSetOn) {
   status["gauges"][0].update({{"due", "2026-01-31"}, {"overdue", true}});
   status["gauges"][0]["setting"]["in"] = "mic";
   daemon.answers("status", status);
-  EXPECT_NE(run_at(daemon, {"status"}).out.find("bg, set on 83.000 mm in mic, 2 h ago, overdue for calibration\n                   since 2026-01-31, last"),
+  EXPECT_NE(run_at(daemon, {"status"})
+                .out.find("bg, set on 83.000 mm in mic, 2 h ago, overdue for calibration\n                   since "
+                          "2026-01-31, last"),
             std::string::npos);
 }
 
@@ -189,13 +191,15 @@ TEST(Status, PutsRoundsThatAreThroughOnOneLine) {
 TEST(Status, TellsHowWarmItIsAndWhatIsHeld) {
   FakeDaemon daemon;
   auto status = a_status();
-  status["temperature"] = {{{"feature", nullptr}, {"part", "23.5"}, {"gauge", "22"}, {"within", "1"}, {"age_s", 125}},
-                           {{"feature", "piston"}, {"part", "21"}, {"gauge", nullptr}, {"within", nullptr}, {"age_s", 5}}};
+  status["temperature"] = {
+      {{"feature", nullptr}, {"part", "23.5"}, {"gauge", "22"}, {"within", "1"}, {"age_s", 125}},
+      {{"feature", "piston"}, {"part", "21"}, {"gauge", nullptr}, {"within", nullptr}, {"age_s", 5}}};
   status["suspects"] = 2;
   daemon.answers("status", status);
-  EXPECT_NE(run_at(daemon, {"status"}).out.find("warmth    parts at 23.5 C, gauge at 22 C, within 1 K, 2 min ago\n"
-                                                "warmth    piston at 21 C, 5 s ago\n"
-                                                "suspect   2 readings are held; 'tenth readings --all'\n"),
+  EXPECT_NE(run_at(daemon, {"status"})
+                .out.find("warmth    parts at 23.5 C, gauge at 22 C, within 1 K, 2 min ago\n"
+                          "warmth    piston at 21 C, 5 s ago\n"
+                          "suspect   2 readings are held; 'tenth readings --all'\n"),
             std::string::npos);
 }
 

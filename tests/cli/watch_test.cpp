@@ -52,7 +52,8 @@ TEST(Watch, SendsWhereToBegin) {
   for (const auto* wrong : {"-1", "noon", "99999999999999999999"}) {
     const auto refused = run_at(daemon, {"watch", "--since", wrong});
     EXPECT_EQ(refused.exit, 2);
-    EXPECT_EQ(refused.err, "tenth: --since: '" + std::string(wrong) + "' is no whole number from 0 on; see 'tenth watch --help'\n");
+    EXPECT_EQ(refused.err,
+              "tenth: --since: '" + std::string(wrong) + "' is no whole number from 0 on; see 'tenth watch --help'\n");
   }
   EXPECT_EQ(run_at(daemon, {"watch", "--since", "noon"}).exit, 2);
 }
@@ -110,7 +111,12 @@ TEST(Watch, TellsAPersonOneLineForEachEvent) {
        {{"event", "stage"}, {"seq", 46}, {"engine", "K31"}, {"stage", "as left"}, {"features", {"bore", "piston"}}},
        {{"event", "spec"}, {"seq", 50}, {"engine", "K31"}, {"title", "Six"}, {"reason", "a letter"}, {"previous", 3}},
        {{"event", "alert"}, {"id", 47}, {"severity", "stop"}, {"state", "open"}, {"text", "main_clearance 3 is out"}},
-       {{"event", "alert"}, {"id", 47}, {"severity", "stop"}, {"state", "open"}, {"text", "main_clearance 3 is out"}, {"again", 1}},
+       {{"event", "alert"},
+        {"id", 47},
+        {"severity", "stop"},
+        {"state", "open"},
+        {"text", "main_clearance 3 is out"},
+        {"again", 1}},
        {{"event", "alerts"}, {"count", 12}, {"stop", 0}, {"text", "12 more alerts at once"}},
        {{"event", "fault"},
         {"gauge", "bg"},

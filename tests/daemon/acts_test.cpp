@@ -29,7 +29,8 @@ TEST_F(Acts, TheFirstEngineIsInUse) {
 }
 
 TEST_F(Acts, ASpecWithAnErrorLeavesNothing) {
-  const Refusal refused = refusal(engine_add, {{"name", "K5"}, {"file", "k5.toml"}, {"text", "title = \"x\"\nunit = \"cubit\"\n"}});
+  const Refusal refused =
+      refusal(engine_add, {{"name", "K5"}, {"file", "k5.toml"}, {"text", "title = \"x\"\nunit = \"cubit\"\n"}});
   EXPECT_EQ(refused.exit, Exit::refused);
   EXPECT_NE(refused.message.find("k5.toml:2:"), std::string::npos) << refused.message;
   EXPECT_FALSE(bench.bench.engines.contains("K5"));

@@ -19,8 +19,10 @@ std::string message(const std::string& text) {
 }
 
 TEST(Config, EveryKeyIsTaken) {
-  const auto config = read_config("state = \"/a\"\nsocket = \"/b\"\nhttp = \"off\"\n[intake]\nsettle_ms = 250\nsetting_life_h = 8\ntemperature_life_h = 2\n", "f",
-                                  kDefault);
+  const auto config = read_config(
+      "state = \"/a\"\nsocket = \"/b\"\nhttp = \"off\"\n[intake]\nsettle_ms = 250\nsetting_life_h = "
+      "8\ntemperature_life_h = 2\n",
+      "f", kDefault);
   ASSERT_TRUE(config) << config.error().message;
   EXPECT_EQ(config->state, "/a");
   EXPECT_EQ(config->socket, "/b");
@@ -47,7 +49,8 @@ TEST(Config, AlertsReachAProgramAUrlAndTheSession) {
   EXPECT_TRUE(silent.alert.in_session.sound);
   EXPECT_FALSE(silent.alert.in_session.desktop);
   const auto config = read_config(
-      "[alert]\nprogram = [\"/usr/bin/pager\", \"to ann\"]\nurl = \"http://lamp:81/on\"\nsound = false\ndesktop = true\n",
+      "[alert]\nprogram = [\"/usr/bin/pager\", \"to ann\"]\nurl = \"http://lamp:81/on\"\nsound = false\ndesktop = "
+      "true\n",
       "f", kDefault);
   ASSERT_TRUE(config) << config.error().message;
   EXPECT_EQ(config->alert.program, (std::vector<std::string>{"/usr/bin/pager", "to ann"}));
@@ -64,7 +67,8 @@ TEST(Config, AnAlertSinkThatCannotBeNamesItsLine) {
   EXPECT_EQ(message("[alert]\nurl = \"https://lamp/\"\n"),
             "tenthd.toml:2:7: `url`: https is not spoken here; give a plain http URL of a relay on this machine, which "
             "speaks https");
-  EXPECT_EQ(message("[alert]\nsound = \"on\"\n"), "tenthd.toml:2:9: this is neither true nor false; write true or false");
+  EXPECT_EQ(message("[alert]\nsound = \"on\"\n"),
+            "tenthd.toml:2:9: this is neither true nor false; write true or false");
   EXPECT_EQ(message("[alert]\ndesctop = true\n"), "tenthd.toml:2:1: unknown key `desctop`; did you mean `desktop`?");
   EXPECT_EQ(message("alert = true\n"), "tenthd.toml:1:9: `alert` is a table; write [alert]");
 }
@@ -77,7 +81,8 @@ TEST(Config, AnEmptyFileChangesNothing) {
 }
 
 TEST(Config, AnUnknownKeyNamesItsLineAndTheNearest) {
-  EXPECT_EQ(message("state = \"/a\"\nsockt = \"/b\"\n"), "tenthd.toml:2:1: unknown key `sockt`; did you mean `socket`?");
+  EXPECT_EQ(message("state = \"/a\"\nsockt = \"/b\"\n"),
+            "tenthd.toml:2:1: unknown key `sockt`; did you mean `socket`?");
   EXPECT_NE(message("[intake]\nsettle = 3\n").find("tenthd.toml:2:1"), std::string::npos);
   EXPECT_EQ(message("[page]\nhost = []\n"), "tenthd.toml:2:1: unknown key `host`; did you mean `hosts`?");
 }
@@ -97,10 +102,13 @@ TEST(Config, AWrongValueNamesItsLine) {
   EXPECT_NE(message("page = 1\n").find("table"), std::string::npos);
 }
 
-TEST(Config, BrokenTomlNamesItsLine) { EXPECT_NE(message("state = \n").find("tenthd.toml:1:"), std::string::npos); }
+TEST(Config, BrokenTomlNamesItsLine) {
+  EXPECT_NE(message("state = \n").find("tenthd.toml:1:"), std::string::npos);
+}
 
 TEST(Config, AFileIsReadAndOptionsBeatIt) {
-  const std::filesystem::path file = std::filesystem::temp_directory_path() / ("tenthd-test-" + std::to_string(getpid()) + ".toml");
+  const std::filesystem::path file =
+      std::filesystem::temp_directory_path() / ("tenthd-test-" + std::to_string(getpid()) + ".toml");
   std::ofstream(file) << "state = \"/a\"\nsocket = \"/b\"\n";
   Options options;
   options.config = file.string();
@@ -133,7 +141,8 @@ TEST(Config, OptionsBeatEverything) {
 TEST(Config, ThePageIsOffUnlessAskedFor) {
   EXPECT_FALSE(read_config("", "f", kDefault)->page.at);
   EXPECT_FALSE(read_config("http = \"off\"\n", "f", kDefault)->page.at);
-  const auto config = read_config("http = \"127.0.0.1:8642\"\n[page]\nhosts = [\"bench\", \"10.0.0.7\"]\ntoken_file = \"/t\"\n", "f", kDefault);
+  const auto config = read_config(
+      "http = \"127.0.0.1:8642\"\n[page]\nhosts = [\"bench\", \"10.0.0.7\"]\ntoken_file = \"/t\"\n", "f", kDefault);
   ASSERT_TRUE(config) << config.error().message;
   EXPECT_EQ(config->page.at->port(), 8642);
   EXPECT_EQ(config->page.hosts, (std::vector<std::string>{"bench", "10.0.0.7"}));
@@ -141,7 +150,8 @@ TEST(Config, ThePageIsOffUnlessAskedFor) {
 }
 
 TEST(Config, TheOptionForThePageBeatsTheFile) {
-  const std::filesystem::path file = std::filesystem::temp_directory_path() / ("tenthd-page-" + std::to_string(getpid()) + ".toml");
+  const std::filesystem::path file =
+      std::filesystem::temp_directory_path() / ("tenthd-page-" + std::to_string(getpid()) + ".toml");
   std::ofstream(file) << "http = \"127.0.0.1:8642\"\n";
   Options options;
   options.config = file.string();

@@ -46,7 +46,9 @@ TEST_F(Corrections, UndoOfAGaugeLeavesTheOthersAlone) {
   EXPECT_EQ(reading(kept).state, State::kept);
 }
 
-TEST_F(Corrections, NothingToUndoIsSaid) { EXPECT_EQ(code(bench.act(undo, Json::object())), "no_reading"); }
+TEST_F(Corrections, NothingToUndoIsSaid) {
+  EXPECT_EQ(code(bench.act(undo, Json::object())), "no_reading");
+}
 
 TEST_F(Corrections, AVoidNeedsAReasonAndHappensOnce) {
   const auto seq = press("82.950");
@@ -93,11 +95,15 @@ TEST_F(Corrections, AMoveLaysARunAlongTheRoundAndJudgesAnew) {
   const auto first = press("82.950");
   const auto second = press("82.955");
   ASSERT_TRUE(bench.act(round_begin, {{"features", {"piston"}}, {"again", true}}));
-  const auto moved = bench.act(move_readings, {{"first", first}, {"last", second}, {"words", {"piston", "1"}}, {"reason", "x"}});
+  const auto moved =
+      bench.act(move_readings, {{"first", first}, {"last", second}, {"words", {"piston", "1"}}, {"reason", "x"}});
   ASSERT_TRUE(moved) << moved.error().message;
   EXPECT_EQ((*moved)["places"], Json::array({"piston/1", "piston/2"}));
-  EXPECT_EQ(code(bench.act(move_readings, {{"first", first}, {"last", second}, {"words", {"piston", "2"}}, {"reason", "x"}})), "places");
-  ASSERT_TRUE(bench.act(move_readings, {{"first", first}, {"words", {"main_journal", "1"}}, {"reason", "it was the journal"}}));
+  EXPECT_EQ(
+      code(bench.act(move_readings, {{"first", first}, {"last", second}, {"words", {"piston", "2"}}, {"reason", "x"}})),
+      "places");
+  ASSERT_TRUE(
+      bench.act(move_readings, {{"first", first}, {"words", {"main_journal", "1"}}, {"reason", "it was the journal"}}));
   EXPECT_EQ(doubts(reading(first)), "range turn");
   EXPECT_EQ(reading(first).state, State::suspect);
   EXPECT_EQ(slashed(*reading(first).moved_from, reading(first).moved_from_label), "piston/1");
@@ -116,7 +122,8 @@ TEST_F(Corrections, EveryPlaceToldIsThePlaceWhenItIsTypedBack) {
   ASSERT_TRUE(bench.act(at, {{"words", {"piston", "2"}}}));
   ASSERT_EQ(bench.place().index, 1);
   const auto first = press("82.950");
-  const auto moved = bench.act(move_readings, {{"first", first}, {"words", {"piston", "1"}}, {"reason", "the other one"}});
+  const auto moved =
+      bench.act(move_readings, {{"first", first}, {"words", {"piston", "1"}}, {"reason", "the other one"}});
   ASSERT_TRUE(moved) << moved.error().message;
   ASSERT_TRUE(bench.act(at, {{"words", {(*moved)["places"][0]}}}));
   EXPECT_EQ(bench.place(), *reading(first).place);
@@ -168,7 +175,8 @@ TEST_F(Corrections, AReadingWithoutAnEngineIsAdopted) {
   EXPECT_EQ((*readings(bare.view(), Json::object())).size(), 0U);
   const auto seq = bare.last_reading().seq;
   bare.add_engine("K9", kTwin);
-  ASSERT_TRUE(bare.act(move_readings, {{"first", seq}, {"words", {"piston", "2"}}, {"reason", "taken before the engine was there"}}));
+  ASSERT_TRUE(bare.act(move_readings,
+                       {{"first", seq}, {"words", {"piston", "2"}}, {"reason", "taken before the engine was there"}}));
   EXPECT_EQ(find_reading(bare.bench, seq)->engine, "K9");
   EXPECT_TRUE(bare.bench.placeless.empty());
   EXPECT_EQ(bare.bench.alerts.front().state, AlertState::ended);

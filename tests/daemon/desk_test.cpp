@@ -1,9 +1,10 @@
+#include "daemon/desk.hpp"
+
 #include <gtest/gtest.h>
 
 #include <boost/asio/io_context.hpp>
 #include <boost/asio/post.hpp>
 
-#include "daemon/desk.hpp"
 #include "schema/ledger/fold.hpp"
 #include "tests/daemon/hand_clock.hpp"
 #include "tests/daemon/workbench.hpp"
@@ -15,9 +16,17 @@ namespace {
 class DeskTest : public testing::Test {
  protected:
   DeskTest()
-      : desk({loop.get_executor(), [this](auto bodies, auto stored) { append(std::move(bodies), std::move(stored)); }, {}, "", &clock, {},
-              {"tester", 0, "daemon"}, [] { return std::uint64_t{1}; }, std::chrono::milliseconds(1)}) {
-    desk.listen([this](const Json& event, std::int64_t seq) { events.push_back(event), event_seqs.push_back(seq); }, [](const Entry&) {});
+      : desk({loop.get_executor(),
+              [this](auto bodies, auto stored) { append(std::move(bodies), std::move(stored)); },
+              {},
+              "",
+              &clock,
+              {},
+              {"tester", 0, "daemon"},
+              [] { return std::uint64_t{1}; },
+              std::chrono::milliseconds(1)}) {
+    desk.listen([this](const Json& event, std::int64_t seq) { events.push_back(event), event_seqs.push_back(seq); },
+                [](const Entry&) {});
   }
 
   void append(std::vector<std::string> bodies, StoreThread::Stored stored) {
@@ -40,10 +49,14 @@ class DeskTest : public testing::Test {
   }
 
   void act(Decided (*what)(Draft&, const Json&), const Json& params) {
-    desk.command({"tester", 1000, "socket"}, what, params, "test", [this](Result<Json> answer) { answers.push_back(std::move(answer)); });
+    desk.command({"tester", 1000, "socket"}, what, params, "test",
+                 [this](Result<Json> answer) { answers.push_back(std::move(answer)); });
   }
   void press(const std::string& number) {
-    Frame frame{"mic", {number, number, length_from_decimal(number, Unit::mm).value(), Unit::mm, true}, false, clock.now(), {}, 0, {}};
+    Frame frame{"mic", {number, number, length_from_decimal(number, Unit::mm).value(), Unit::mm, true},
+                false, clock.now(),
+                {},    0,
+                {}};
     desk.frame(std::move(frame), [](std::int64_t) {});
   }
   /// A loaded machine takes its time; five seconds are for one that never comes.

@@ -102,7 +102,8 @@ TEST_F(GaugeLife, TheDayIsThatOfTheFrameNotOfItsStoring) {
   frame.measurement = {"82.950", "82.950", Length::from_um(82'950), Unit::mm, true};
   frame.arrived = bench.now;
   const Instant later{bench.now.wall_us + 86'400'000'000, bench.now.mono_ns};
-  Draft draft(bench.bench, {"tester", 1000, "gauge"}, later, "boot", bench.rules, bench.live);  // the disk had refused for a day
+  Draft draft(bench.bench, {"tester", 1000, "gauge"}, later, "boot", bench.rules,
+              bench.live);  // the disk had refused for a day
   take_frame(draft, frame);
   EXPECT_FALSE(bench.last_reading().overdue);
 }

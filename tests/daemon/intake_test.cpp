@@ -69,13 +69,21 @@ TEST_F(Intake, WithoutAnEngineAReadingIsStillStored) {
   EXPECT_FALSE(bare.last_reading().engine);
 }
 
-TEST_F(Intake, AGaugeTurnedToInchesIsNotTakenAtItsWord) { EXPECT_EQ(doubts_of_press("mic", "3.2657", Unit::in), "unit"); }
+TEST_F(Intake, AGaugeTurnedToInchesIsNotTakenAtItsWord) {
+  EXPECT_EQ(doubts_of_press("mic", "3.2657", Unit::in), "unit");
+}
 
-TEST_F(Intake, ASlipOfTheDecimalPoint) { EXPECT_EQ(doubts_of_press("mic", "829.20"), "range tenfold"); }
+TEST_F(Intake, ASlipOfTheDecimalPoint) {
+  EXPECT_EQ(doubts_of_press("mic", "829.20"), "range tenfold");
+}
 
-TEST_F(Intake, InchesTakenForMillimetres) { EXPECT_EQ(doubts_of_press("mic", "3.2657"), "range inch_mm"); }
+TEST_F(Intake, InchesTakenForMillimetres) {
+  EXPECT_EQ(doubts_of_press("mic", "3.2657"), "range inch_mm");
+}
 
-TEST_F(Intake, OneTurnOfTheThimble) { EXPECT_EQ(doubts_of_press("mic", "83.451"), "turn"); }
+TEST_F(Intake, OneTurnOfTheThimble) {
+  EXPECT_EQ(doubts_of_press("mic", "83.451"), "turn");
+}
 
 TEST_F(Intake, TwoReadingsOfOnePlaceThatDisagree) {
   bench.press("mic", "82.941");

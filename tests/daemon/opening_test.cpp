@@ -81,7 +81,9 @@ TEST_F(Opening, AStateDirectoryHasOneDaemon) {
 }
 
 TEST_F(Opening, AStateDirectoryIsFreeAgainAfterwards) {
-  { ASSERT_TRUE(StateLock::take(state)); }
+  {
+    ASSERT_TRUE(StateLock::take(state));
+  }
   EXPECT_TRUE(StateLock::take(state));
 }
 

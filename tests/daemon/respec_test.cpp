@@ -30,9 +30,7 @@ class Respec : public testing::Test {
     bench.press("any", number);
     return bench.last_reading().seq;
   }
-  std::string here(const std::optional<std::string>& gauge = std::nullopt) {
-    return bench.standing(gauge);
-  }
+  std::string here(const std::optional<std::string>& gauge = std::nullopt) { return bench.standing(gauge); }
   const Engine& engine() { return bench.bench.engines.at("K1"); }
   Workbench bench;
 };

@@ -23,9 +23,9 @@ class Settings : public testing::Test {
   }
   const Gauge& gauge() const { return bench.bench.gauges.at("bore"); }
   std::size_t open_alerts(AlertWhat what) const {
-    return static_cast<std::size_t>(std::count_if(bench.bench.alerts.begin(), bench.bench.alerts.end(), [what](const Alert& alert) {
-      return alert.cause.what == what && alert.state == AlertState::open;
-    }));
+    return static_cast<std::size_t>(std::count_if(
+        bench.bench.alerts.begin(), bench.bench.alerts.end(),
+        [what](const Alert& alert) { return alert.cause.what == what && alert.state == AlertState::open; }));
   }
   Workbench bench;
 };
@@ -226,7 +226,9 @@ TEST_F(Settings, ALaterCheckStillVouchesWhenTheOneBeforeIsVoided) {
 }
 
 TEST_F(Settings, AGaugeWithoutAWireIsSetByHand) {
-  ASSERT_TRUE(bench.act(gauge_add, {{"name", "dial"}, {"port", "hand"}, {"profile", "line"}, {"reads", "deviation"}, {"measures", "inside"}}));
+  ASSERT_TRUE(bench.act(
+      gauge_add,
+      {{"name", "dial"}, {"port", "hand"}, {"profile", "line"}, {"reads", "deviation"}, {"measures", "inside"}}));
   ASSERT_TRUE(bench.act(at, {{"words", {"bore/1/top/thrust"}}}));
   ASSERT_TRUE(bench.act(master, {{"gauge", "dial"}, {"size", "83.000 mm"}}));
   const auto set = bench.act(enter, {{"value", "-0.002"}, {"again", "-0.002"}, {"gauge", "dial"}});

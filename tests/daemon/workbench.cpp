@@ -75,7 +75,8 @@ void Workbench::press(Frame frame) {
 }
 
 void Workbench::fault(const std::string& gauge) {
-  decide("gauge", [&](Draft& draft) { take_fault(draft, {gauge, {drivers::FaultReason::noise, "noise", "\x80", 1}, 1}); });
+  decide("gauge",
+         [&](Draft& draft) { take_fault(draft, {gauge, {drivers::FaultReason::noise, "noise", "\x80", 1}, 1}); });
 }
 
 void Workbench::damage(const std::vector<std::int64_t>& seqs) {
@@ -98,7 +99,9 @@ void Workbench::add_gauge(const std::string& name, const Json& more) {
   ASSERT_TRUE(added) << added.error().message;
 }
 
-const Reading& Workbench::last_reading() const { return *find_reading(bench, bench.reading_index.rbegin()->first); }
+const Reading& Workbench::last_reading() const {
+  return *find_reading(bench, bench.reading_index.rbegin()->first);
+}
 
 Place Workbench::place(const std::optional<std::string>& gauge) const {
   return standing_of(bench, gauge).place.value_or(Place{"none", 0, "", ""});

@@ -16,7 +16,8 @@ std::string hex(const char* format, unsigned value) {
 }
 
 /// What a whole frame gives; empty where it is a fault.
-std::optional<Measurement> read_of(const std::string& profile, std::string_view frame, std::optional<Unit> unit = std::nullopt) {
+std::optional<Measurement> read_of(const std::string& profile, std::string_view frame,
+                                   std::optional<Unit> unit = std::nullopt) {
   const Event event = event_of(profile, frame, unit);
   const auto* const read = std::get_if<Measurement>(&event);
   return read ? std::optional(*read) : std::nullopt;
@@ -111,7 +112,8 @@ TEST(Bin24, ReadsAll24BitsExactly) {
 }
 
 TEST(Catalog, FindsProfilesByTheirWholeName) {
-  for (const char* const name : {"line", "bcd13", "bin24", "query", "keys", "modbus", "pedal"}) EXPECT_NE(find_shipped(name), nullptr) << name;
+  for (const char* const name : {"line", "bcd13", "bin24", "query", "keys", "modbus", "pedal"})
+    EXPECT_NE(find_shipped(name), nullptr) << name;
   EXPECT_EQ(find_shipped("Line"), nullptr);
   EXPECT_EQ(find_shipped(""), nullptr);
 }

@@ -11,7 +11,8 @@ using Lines = std::vector<std::string>;
 
 std::unique_ptr<Decoder> with(const std::string& frame, const std::string& value = "") {
   const auto profile = parse_profile("format = \"tenth-profile-1\"\nspeaks = \"line\"\n[frame]\n" + frame +
-                                         "\n[value]\nunit = \"mm\"\npattern = '(?P<number>[-+0-9.]+)'\n" + value, "p");
+                                         "\n[value]\nunit = \"mm\"\npattern = '(?P<number>[-+0-9.]+)'\n" + value,
+                                     "p");
   EXPECT_TRUE(profile) << profile.error().message;
   return make_decoder(*profile, std::nullopt, Wire::serial);
 }
@@ -57,9 +58,11 @@ TEST(Ends, ADamagedByteIsNone) {
 }
 
 TEST(Starts, BytesBeforeOneAreNoise) {
-  EXPECT_EQ(of("start = \"S\"\nend = [\"\\r\"]", "xxS1\rS2\r9\rS3\r"), (Lines{"noise xx", "S1", "S2", "noise 9", "S3"}));
+  EXPECT_EQ(of("start = \"S\"\nend = [\"\\r\"]", "xxS1\rS2\r9\rS3\r"),
+            (Lines{"noise xx", "S1", "S2", "noise 9", "S3"}));
   EXPECT_EQ(of("start = \"AB\"\nend = [\"\\r\"]", "AAB1\r"), (Lines{"noise A", "AB1"}));
-  EXPECT_EQ(of("start = \"S\"\nend = [\"\\r\"]\nmost = 4", std::string(300, 'x') + "S1\r"), (Lines{"noise " + std::string(256, 'x'), "S1"}));
+  EXPECT_EQ(of("start = \"S\"\nend = [\"\\r\"]\nmost = 4", std::string(300, 'x') + "S1\r"),
+            (Lines{"noise " + std::string(256, 'x'), "S1"}));
 }
 
 TEST(Starts, NoiseIsToldWhenItsBurstIsOverAndAFrameGoesOn) {
@@ -79,7 +82,10 @@ TEST(Starts, ARunOfNoiseIsToldInPiecesAndTheFrameBehindItRead) {
 }
 
 TEST(Starts, APatternMayHoldTheStartOrNot) {
-  const auto profile = parse_profile("format = \"tenth-profile-1\"\nspeaks = \"line\"\n[frame]\nstart = \"S\"\n[value]\nunit = \"mm\"\npattern = 'S(?P<number>[0-9.]+)'\n", "p");
+  const auto profile = parse_profile(
+      "format = \"tenth-profile-1\"\nspeaks = \"line\"\n[frame]\nstart = \"S\"\n[value]\nunit = \"mm\"\npattern = "
+      "'S(?P<number>[0-9.]+)'\n",
+      "p");
   ASSERT_TRUE(profile);
   EXPECT_EQ(told(make_decoder(*profile, {}, Wire::serial)->feed(sound("S1\r"))), Lines{"S1"});
 }
@@ -134,7 +140,9 @@ TEST(Channels, AreLettersOrNumbersBeforeTheValue) {
   const auto decoder = decoder_of("line-channels", Unit::mm);
   const auto events = decoder->feed(sound("A83.01\rB: -0.5\r1 83.5\r12:7\r83.5\r"));
   ASSERT_EQ(events.size(), 5U);
-  const auto both = [&](std::size_t i) { return std::get<Measurement>(events[i]).channel + "=" + std::get<Measurement>(events[i]).text; };
+  const auto both = [&](std::size_t i) {
+    return std::get<Measurement>(events[i]).channel + "=" + std::get<Measurement>(events[i]).text;
+  };
   EXPECT_EQ(both(0), "A=83.01");
   EXPECT_EQ(both(1), "B=-0.5");
   EXPECT_EQ(both(2), "1=83.5");

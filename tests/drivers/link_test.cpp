@@ -1,10 +1,9 @@
-#include "drivers/link/open_port.hpp"
-
 #include <gtest/gtest.h>
 #include <sys/stat.h>
 
 #include <filesystem>
 
+#include "drivers/link/open_port.hpp"
 #include "tests/drivers/link_reader.hpp"
 #include "tests/drivers/shipped.hpp"
 #include "tests/support/pty.hpp"

@@ -34,8 +34,11 @@ by = "poll"
 ask = "MEAS?\n"
 every_ms = 50
 )";
-const std::string kBus = "format = \"tenth-profile-1\"\nspeaks = \"modbus\"\n[modbus]\nunit_id = 3\ndecimals = 3\n[trigger]\nevery_ms = 50\n";
-const std::string kFar = "format = \"tenth-profile-1\"\nspeaks = \"modbus\"\n[modbus]\norder = \"CDAB\"\n[trigger]\nevery_ms = 50\n";
+const std::string kBus =
+    "format = \"tenth-profile-1\"\nspeaks = \"modbus\"\n[modbus]\nunit_id = 3\ndecimals = 3\n[trigger]\nevery_ms = "
+    "50\n";
+const std::string kFar =
+    "format = \"tenth-profile-1\"\nspeaks = \"modbus\"\n[modbus]\norder = \"CDAB\"\n[trigger]\nevery_ms = 50\n";
 
 // What each shows is the scenario's (simulators/bench-of-all.toml).
 const std::vector<Hung> kAll = {
@@ -62,19 +65,29 @@ class AllGauges : public Bench {
  protected:
   void SetUp() override {
     Bench::SetUp();
-    simulator_ = std::make_unique<Child>(Words{TENTH_BINARY_DIR "/bin/tenth-sim", TENTH_SOURCE_DIR "/simulators/bench-of-all.toml", "--dir", home_.string(), "--control", "-"});
+    simulator_ = std::make_unique<Child>(Words{TENTH_BINARY_DIR "/bin/tenth-sim",
+                                               TENTH_SOURCE_DIR "/simulators/bench-of-all.toml", "--dir",
+                                               home_.string(), "--control", "-"});
     ASSERT_EQ(simulator_->line(in(std::chrono::seconds(10))), "ready");
     engine(spec());
     for (const Hung& each : kAll) add(each);
   }
   void add(const Hung& each) {
-    const std::string device = each.gauge == "box-b" || each.gauge == "box-a" ? "box" : each.gauge == "bus-height" ? "bus" : each.gauge;
+    const std::string device = each.gauge == "box-b" || each.gauge == "box-a" ? "box"
+                               : each.gauge == "bus-height"                   ? "bus"
+                                                                              : each.gauge;
     const auto link = home_ / device;
     std::error_code none;
     const std::string target = std::filesystem::read_symlink(link, none);
     const std::string port = target.starts_with("/") ? link.string() : "tcp:" + target;
     const bool whole = each.profile.find('\n') != std::string::npos;
-    Words words = {"gauge", "add", each.gauge, "--port", port, "--profile", whole ? write(each.gauge + ".toml", each.profile).string() : each.profile};
+    Words words = {"gauge",
+                   "add",
+                   each.gauge,
+                   "--port",
+                   port,
+                   "--profile",
+                   whole ? write(each.gauge + ".toml", each.profile).string() : each.profile};
     words.insert(words.end(), each.options.begin(), each.options.end());
     done(words);
     wait_open(each.gauge);

@@ -173,7 +173,8 @@ TEST_P(WholeEngine, IsMeasuredByPressesAlone) {
   }
   for (const Walker& walker : walkers)
     for (const json& place : asked({"status"})["places"])
-      EXPECT_TRUE(place["gauge"] != walker.gauge || place["feature"].is_null()) << "the round is not through: " << place;
+      EXPECT_TRUE(place["gauge"] != walker.gauge || place["feature"].is_null())
+          << "the round is not through: " << place;
 
   const json readings = asked({"readings"});
   std::map<std::string, int> seen;

@@ -7,9 +7,9 @@ namespace {
 
 // The words of the public interface, in the order of the enumerations.
 TEST(Names, OfDoubts) {
-  const std::string_view words[] = {"no_place", "wrong_kind", "no_setting", "setting_old", "unit",
-                                    "range",    "tenfold",    "inch_mm",    "turn",        "repeat",
-                                    "too_soon", "damaged",    "away",       "overdue",     "drift",       "setting_void", "gauge"};
+  const std::string_view words[] = {"no_place", "wrong_kind", "no_setting", "setting_old",  "unit",     "range",
+                                    "tenfold",  "inch_mm",    "turn",       "repeat",       "too_soon", "damaged",
+                                    "away",     "overdue",    "drift",      "setting_void", "gauge"};
   int value = 0;
   for (const std::string_view word : words) {
     EXPECT_EQ(name(static_cast<Doubt>(value)), word);

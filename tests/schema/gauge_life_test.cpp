@@ -223,8 +223,7 @@ TEST(GaugeLifePage, ShowsCalibrationsMastersAndCorrections) {
   story.add("setting_correct",
             {{"gauge", "comparator"}, {"setting", sample::kSetting}, {"master_pm", 80'000'500'000}, {"reason", "r"}});
   const Bench bench = story.bench();
-  const std::string page =
-      html(paper::build_record(bench, bench.engines.at("red"), {bench.seq, sha256("head")}));
+  const std::string page = html(paper::build_record(bench, bench.engines.at("red"), {bench.seq, sha256("head")}));
   EXPECT_EQ(unbalanced(page), "");
   EXPECT_TRUE(has(page, "C &lt;1&gt; of 2026-01-01 by the room, due 2026-03-01<b>, overdue</b>")) << page;
   EXPECT_TRUE(has(page, "the gauge was overdue for calibration"));
@@ -232,8 +231,7 @@ TEST(GaugeLifePage, ShowsCalibrationsMastersAndCorrections) {
   EXPECT_TRUE(has(page, "80.000 in mic"));
   EXPECT_TRUE(has(page, "80.0005, corrected"));
   const Bench plain = Story().bench();
-  EXPECT_TRUE(
-      has(html(paper::build_record(plain, plain.engines.at("red"), {1, sha256("head")})), "none recorded"));
+  EXPECT_TRUE(has(html(paper::build_record(plain, plain.engines.at("red"), {1, sha256("head")})), "none recorded"));
 }
 
 }  // namespace

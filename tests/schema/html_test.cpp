@@ -209,7 +209,8 @@ TEST(Html, SaysWhoseFigureAClaimIs) {
   Reading& reading = bench.engines.at(sample::kEngine).readings[0];
   reading.state = State::claimed;
   reading.claimed_by = "the <last> shop";
-  EXPECT_TRUE(has(act("Readings", page_of(bench)), "<b>claimed</b></td><td class=\"note\">claimed by the &lt;last&gt; shop"));
+  EXPECT_TRUE(
+      has(act("Readings", page_of(bench)), "<b>claimed</b></td><td class=\"note\">claimed by the &lt;last&gt; shop"));
 }
 
 TEST(Html, SaysTheRuleAndWhatTheUncertaintyIs) {

@@ -5,8 +5,8 @@
 
 #include <csignal>
 
-#include "tests/support/faulty_vfs.hpp"
 #include "tests/schema/store_support.hpp"
+#include "tests/support/faulty_vfs.hpp"
 
 namespace tenth {
 namespace {

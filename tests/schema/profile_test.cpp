@@ -100,7 +100,10 @@ range = ["-1 mm", 0.5]
 }
 
 TEST(ProfileFile, ReadsModbusAndKeys) {
-  const auto modbus = parse_profile("format = \"tenth-profile-1\"\nspeaks = \"modbus\"\n[modbus]\nunit_id = 7\ntable = \"holding\"\naddress = 40\ntype = \"int16\"\norder = \"DCBA\"\ndecimals = 2\n", "m");
+  const auto modbus = parse_profile(
+      "format = \"tenth-profile-1\"\nspeaks = \"modbus\"\n[modbus]\nunit_id = 7\ntable = \"holding\"\naddress = "
+      "40\ntype = \"int16\"\norder = \"DCBA\"\ndecimals = 2\n",
+      "m");
   ASSERT_TRUE(modbus);
   EXPECT_EQ(modbus->modbus.unit_id, 7);
   EXPECT_TRUE(modbus->modbus.holding);
@@ -109,14 +112,18 @@ TEST(ProfileFile, ReadsModbusAndKeys) {
   EXPECT_EQ(modbus->modbus.order, ModbusForm::Order::DCBA);
   EXPECT_EQ(modbus->modbus.decimals, 2);
   EXPECT_EQ(modbus->trigger.by, SentBy::poll) << "a register is never sent unasked";
-  const auto keys = parse_profile("format = \"tenth-profile-1\"\nspeaks = \"keys\"\n[frame]\nend = \"enter\"\n" + kPattern + "[keys]\nKEY_COMMA = \".\"\n", "k");
+  const auto keys = parse_profile("format = \"tenth-profile-1\"\nspeaks = \"keys\"\n[frame]\nend = \"enter\"\n" +
+                                      kPattern + "[keys]\nKEY_COMMA = \".\"\n",
+                                  "k");
   ASSERT_TRUE(keys);
   EXPECT_EQ(keys->frame.ends, std::vector<std::string>{"\n"});
   EXPECT_EQ(keys->key_map.at("KEY_COMMA"), ".");
 }
 
 TEST(ProfileFile, ScalesAreExact) {
-  const auto scale = [](const std::string& text) { return profile(kPattern + "scale = \"" + text + "\"\n").value.scale; };
+  const auto scale = [](const std::string& text) {
+    return profile(kPattern + "scale = \"" + text + "\"\n").value.scale;
+  };
   EXPECT_EQ(scale("0.001").denominator, 1000);
   EXPECT_EQ(scale("2/4").numerator, 1);
   EXPECT_EQ(scale("2/4").denominator, 2);
@@ -145,9 +152,14 @@ TEST(ProfileFile, SaysWhatItsHeadMustBe) {
   EXPECT_NE(wrong("", "format = \"tenth-profile-2\"\nspeaks = \"bcd13\"\n").find("format"), std::string::npos);
   EXPECT_NE(wrong("", "speaks = \"bcd13\"\n").find("needs format"), std::string::npos);
   EXPECT_NE(wrong("", "format = \"tenth-profile-1\"\n").find("needs speaks"), std::string::npos);
-  EXPECT_NE(wrong("", "format = \"tenth-profile-1\"\nspeaks = \"lines\"\n").find("speaks cannot be 'lines'"), std::string::npos);
-  EXPECT_NE(wrong("[value]\npattern = 'x'\n", "format = \"tenth-profile-1\"\nspeaks = \"bcd13\"\n").find("a pattern is only"), std::string::npos);
-  EXPECT_NE(wrong("[frame]\nmost = 9\n", "format = \"tenth-profile-1\"\nspeaks = \"bin24\"\n").find("only for line, query and keys"), std::string::npos);
+  EXPECT_NE(wrong("", "format = \"tenth-profile-1\"\nspeaks = \"lines\"\n").find("speaks cannot be 'lines'"),
+            std::string::npos);
+  EXPECT_NE(
+      wrong("[value]\npattern = 'x'\n", "format = \"tenth-profile-1\"\nspeaks = \"bcd13\"\n").find("a pattern is only"),
+      std::string::npos);
+  EXPECT_NE(wrong("[frame]\nmost = 9\n", "format = \"tenth-profile-1\"\nspeaks = \"bin24\"\n")
+                .find("only for line, query and keys"),
+            std::string::npos);
 }
 
 /// The page shows every key: what it shows must be a profile.

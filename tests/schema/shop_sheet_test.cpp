@@ -60,7 +60,8 @@ TEST(ShopSheet, GivesTheSizeThatTheShopWasAskedFor) {
   bench.engines.at(sample::kEngine).sent["main_journal"] = {
       300, "2026-03-04T10:00:00.000000Z", "the grinder", "all alike", AskedSize{sample::um(59'738), sample::um(5)}, {}};
   const std::string sizes = act(sheet_of(bench, {"main_journal"}), "Sizes");
-  EXPECT_TRUE(has(sizes, "<td>asked of the shop</td><td class=\"number\">2.35189</td><td class=\"number\">59.738</td>"));
+  EXPECT_TRUE(
+      has(sizes, "<td>asked of the shop</td><td class=\"number\">2.35189</td><td class=\"number\">59.738</td>"));
   EXPECT_TRUE(has(sizes, "<td>plus or minus</td><td class=\"number\">0.00020</td><td class=\"number\">0.005</td>"));
   EXPECT_FALSE(has(act(sheet_of(bench, {"bore"}), "Sizes"), "asked of the shop"));
 }

@@ -51,8 +51,8 @@ int truncate(sqlite3_file* file, sqlite3_int64 size) {
   return real(file)->pMethods->xTruncate(real(file), size);
 }
 
-/// Only the picture of the disk is synced: these tests never look at the real one after a real power cut. The real layer
-/// has one code for a sync that fails, whatever the reason.
+/// Only the picture of the disk is synced: these tests never look at the real one after a real power cut. The real
+/// layer has one code for a sync that fails, whatever the reason.
 int sync(sqlite3_file* file, int) {
   if (disk->strike() != SQLITE_OK || disk->syncs_fail()) return SQLITE_IOERR_FSYNC;
   if (medium(file) != nullptr) {

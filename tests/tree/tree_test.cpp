@@ -37,14 +37,15 @@ const std::map<std::string, std::set<std::string>> kArrows = {
     {"schema/export/html", {"schema/export/html", "schema/export/paper", "schema/json", "rules"}},
     {"schema/export/pdf", {"schema/export/pdf", "schema/export/paper", "schema/json"}},
     {"schema/export",
-     {"schema/export", "schema/export/paper", "schema/export/html", "schema/export/pdf", "schema/wire", "schema/store", "schema/ledger", "schema/json", "rules"}},
+     {"schema/export", "schema/export/paper", "schema/export/html", "schema/export/pdf", "schema/wire", "schema/store",
+      "schema/ledger", "schema/json", "rules"}},
     {"daemon/page", {"daemon/page", "daemon", "schema/wire", "schema/json", "rules"}},
     {"daemon",
      {"daemon", "daemon/page", "drivers", "drivers/link", "schema/store", "schema/wire", "schema/ledger", "schema/spec",
       "schema/profile", "schema/import", "schema/json", "rules/stream", "rules"}},
     {"cli",
-     {"cli", "schema/stock", "schema/speech", "rules/remedies", "schema/wire", "schema/export", "schema/export/paper", "schema/store", "schema/ledger",
-      "schema/json", "rules"}},
+     {"cli", "schema/stock", "schema/speech", "rules/remedies", "schema/wire", "schema/export", "schema/export/paper",
+      "schema/store", "schema/ledger", "schema/json", "rules"}},
     {"simulators", {"simulators"}},
 };
 

@@ -16,15 +16,33 @@ namespace {
 
 namespace asio = boost::asio;
 
-const std::string kStream = "format = \"tenth-profile-1\"\nspeaks = \"line\"\n[value]\npattern = '(?:(?P<channel>[AB]) )?(?P<number>[-0-9.]+)'\n[trigger]\nby = \"continuous\"\n";
-const std::string kQuery = "format = \"tenth-profile-1\"\nspeaks = \"query\"\n[value]\npattern = '(?P<number>[-0-9.]+)'\n[trigger]\nask = \"R\\r\"\nevery_ms = 20\nwithin_ms = 10\n";
-const std::string kBox = "format = \"tenth-profile-1\"\nspeaks = \"line\"\n[value]\npattern = '(?:(?P<channel>[AB]) )?(?P<number>[-0-9.]+)'\n";
+const std::string kStream =
+    "format = \"tenth-profile-1\"\nspeaks = \"line\"\n[value]\npattern = '(?:(?P<channel>[AB]) "
+    ")?(?P<number>[-0-9.]+)'\n[trigger]\nby = \"continuous\"\n";
+const std::string kQuery =
+    "format = \"tenth-profile-1\"\nspeaks = \"query\"\n[value]\npattern = '(?P<number>[-0-9.]+)'\n[trigger]\nask = "
+    "\"R\\r\"\nevery_ms = 20\nwithin_ms = 10\n";
+const std::string kBox =
+    "format = \"tenth-profile-1\"\nspeaks = \"line\"\n[value]\npattern = '(?:(?P<channel>[AB]) "
+    ")?(?P<number>[-0-9.]+)'\n";
 
 class Live : public testing::Test {
  protected:
   Live()
-      : desk({loop.get_executor(), [this](auto bodies, auto stored) { append(std::move(bodies), std::move(stored)); }, {}, "", &clock, {}, {"tester", 0, "daemon"}, [] { return std::uint64_t{1}; }}),
-        sessions(loop.get_executor(), desk, [this](const auto&, const std::string& port, const Profile&) -> Result<std::unique_ptr<drivers::Link>> { return port == "/dev/probe" ? std::make_unique<CableLink>(cable) : std::make_unique<CableLink>(other, other_wire); }) {
+      : desk({loop.get_executor(),
+              [this](auto bodies, auto stored) { append(std::move(bodies), std::move(stored)); },
+              {},
+              "",
+              &clock,
+              {},
+              {"tester", 0, "daemon"},
+              [] { return std::uint64_t{1}; }}),
+        sessions(
+            loop.get_executor(), desk,
+            [this](const auto&, const std::string& port, const Profile&) -> Result<std::unique_ptr<drivers::Link>> {
+              return port == "/dev/probe" ? std::make_unique<CableLink>(cable)
+                                          : std::make_unique<CableLink>(other, other_wire);
+            }) {
     desk.listen([this](const Json& event, std::int64_t) { events.push_back(event); },
                 [this](const Entry& entry) { sessions.follow(entry, desk.view().bench); });
     act(engine_add, {{"name", "K1"}, {"file", "f"}, {"text", kTwin}});
@@ -48,7 +66,8 @@ class Live : public testing::Test {
     return code;
   }
   void add(const std::string& name, const std::string& profile, Json more = Json::object()) {
-    more.update({{"name", name}, {"port", "/dev/probe"}, {"profile", "own"}, {"profile_text", profile}, {"gauge_unit", "mm"}});
+    more.update(
+        {{"name", name}, {"port", "/dev/probe"}, {"profile", "own"}, {"profile_text", profile}, {"gauge_unit", "mm"}});
     ASSERT_EQ(act(gauge_add, more), "");
   }
   void settle() {
@@ -67,7 +86,8 @@ class Live : public testing::Test {
   }
   std::vector<std::string> texts() const {
     std::vector<std::string> all;
-    for (const Reading& reading : desk.view().bench.engines.at("K1").readings) all.push_back(*reading.gauge + " " + reading.text);
+    for (const Reading& reading : desk.view().bench.engines.at("K1").readings)
+      all.push_back(*reading.gauge + " " + reading.text);
     return all;
   }
   std::size_t told(const std::string& event, const std::string& why = "") const {
@@ -144,7 +164,8 @@ TEST_F(Live, TakeWantsAGaugeThatShowsValues) {
 
 TEST_F(Live, AnotherGaugesButtonTakesWhatIsShown) {
   add("a", kBox, {{"reads", "size"}, {"channel", "A"}});
-  Json probe = {{"name", "probe"}, {"port", "/dev/other"}, {"profile", "line-stream"}, {"gauge_unit", "mm"}, {"button", "a"}};
+  Json probe = {
+      {"name", "probe"}, {"port", "/dev/other"}, {"profile", "line-stream"}, {"gauge_unit", "mm"}, {"button", "a"}};
   ASSERT_EQ(act(gauge_add, probe), "");
   send("A 83.011\r", 1000);
   EXPECT_EQ(texts(), std::vector<std::string>{"a 83.011"});
@@ -211,7 +232,9 @@ TEST_F(Live, AGaugeOnARockingThatIsNoneTellsAFault) {
 }
 
 TEST_F(Live, OnlyAGaugeThatShowsValuesCanBeCaptured) {
-  EXPECT_EQ(act(gauge_add, {{"name", "b"}, {"port", "/dev/b"}, {"profile", "line"}, {"gauge_unit", "mm"}, {"capture", "settled"}}), "capture");
+  EXPECT_EQ(act(gauge_add,
+                {{"name", "b"}, {"port", "/dev/b"}, {"profile", "line"}, {"gauge_unit", "mm"}, {"capture", "settled"}}),
+            "capture");
 }
 
 TEST_F(Live, APolledGaugeIsAskedAndItsAnswersAreShown) {
@@ -245,7 +268,9 @@ TEST_F(Live, AGaugeThatSendsByItselfAndDoesNotIsSilent) {
 }
 
 TEST_F(Live, WhatComesWithoutAQuestionIsNoise) {
-  const std::string once = "format = \"tenth-profile-1\"\nspeaks = \"query\"\n[value]\npattern = '(?P<number>[-0-9.]+)'\n[trigger]\nask = \"R\\r\"\nevery_ms = 60000\nwithin_ms = 10\n";
+  const std::string once =
+      "format = \"tenth-profile-1\"\nspeaks = \"query\"\n[value]\npattern = '(?P<number>[-0-9.]+)'\n[trigger]\nask = "
+      "\"R\\r\"\nevery_ms = 60000\nwithin_ms = 10\n";
   add("probe", once, {{"reads", "size"}});
   run_for(40);  // asked once, and the time for the answer is over
   cable.send("83.011\r");
@@ -266,8 +291,12 @@ TEST_F(Live, AValueTogetherWithDamageIsNotShown) {
 
 TEST_F(Live, AnAnswerToAnEarlierQuestionDoesNotHideTheRightOne) {
   other_wire = drivers::Wire::network;
-  const std::string profile = "format = \"tenth-profile-1\"\nspeaks = \"modbus\"\n[trigger]\nevery_ms = 60000\nwithin_ms = 50000\n";
-  ASSERT_EQ(act(gauge_add, {{"name", "m"}, {"port", "/dev/other"}, {"profile", "own"}, {"profile_text", profile}, {"gauge_unit", "mm"}}), "");
+  const std::string profile =
+      "format = \"tenth-profile-1\"\nspeaks = \"modbus\"\n[trigger]\nevery_ms = 60000\nwithin_ms = 50000\n";
+  ASSERT_EQ(
+      act(gauge_add,
+          {{"name", "m"}, {"port", "/dev/other"}, {"profile", "own"}, {"profile_text", profile}, {"gauge_unit", "mm"}}),
+      "");
   settle();
   ASSERT_GE(other.asked.size(), 12U);
   std::string right = other.asked.substr(0, 2) + std::string("\0\0\0\7\1\4\4\x42\xA7\0\0", 11), stale = right;
@@ -284,7 +313,8 @@ TEST_F(Live, AnAnswerToAnEarlierQuestionDoesNotHideTheRightOne) {
 }
 
 TEST_F(Live, BytesThatAreNoTextAreToldAndHurtNobody) {
-  const std::string profile = "format = \"tenth-profile-1\"\nspeaks = \"line\"\n[value]\npattern = '(?P<number>[0-9.]+)(?P<status>.)?'\n";
+  const std::string profile =
+      "format = \"tenth-profile-1\"\nspeaks = \"line\"\n[value]\npattern = '(?P<number>[0-9.]+)(?P<status>.)?'\n";
   add("odd", profile, {{"reads", "size"}});
   send("83.011\xB5\r", 100);
   EXPECT_EQ(told("fault", "status"), 1U);
@@ -305,8 +335,20 @@ TEST_F(Live, ChannelsOfOnePortAreGaugesOfTheirOwn) {
   EXPECT_EQ(texts(), (std::vector<std::string>{"a 83.011", "b 83.012"}));
   send("83.013\r", 1000);
   EXPECT_EQ(told("fault", "bad_frame"), 1U) << "no gauge is without a channel";
-  EXPECT_EQ(act(gauge_add, {{"name", "c"}, {"port", "/dev/probe"}, {"profile", "own"}, {"profile_text", kBox}, {"gauge_unit", "mm"}, {"channel", "B"}}), "port_taken");
-  EXPECT_EQ(act(gauge_add, {{"name", "c"}, {"port", "/dev/probe"}, {"profile", "line-channels"}, {"gauge_unit", "mm"}, {"channel", "C"}}), "port_taken") << "another profile";
+  EXPECT_EQ(act(gauge_add, {{"name", "c"},
+                            {"port", "/dev/probe"},
+                            {"profile", "own"},
+                            {"profile_text", kBox},
+                            {"gauge_unit", "mm"},
+                            {"channel", "B"}}),
+            "port_taken");
+  EXPECT_EQ(act(gauge_add, {{"name", "c"},
+                            {"port", "/dev/probe"},
+                            {"profile", "line-channels"},
+                            {"gauge_unit", "mm"},
+                            {"channel", "C"}}),
+            "port_taken")
+      << "another profile";
   act(gauge_drop, {{"name", "a"}});
   send("B 83.014\r", 1000);
   EXPECT_EQ(texts().back(), "b 83.014");

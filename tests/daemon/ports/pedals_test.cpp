@@ -26,7 +26,8 @@ class BoardLink : public drivers::Link {
  public:
   explicit BoardLink(Board& board) : board_(board) {}
   asio::awaitable<drivers::Chunk> read() override {
-    while (board_.keys.empty() && !board_.pulled && open_) co_await board_.waits.async_wait(asio::as_tuple(asio::use_awaitable));
+    while (board_.keys.empty() && !board_.pulled && open_)
+      co_await board_.waits.async_wait(asio::as_tuple(asio::use_awaitable));
     drivers::Chunk chunk{{}, board_.pulled || !open_, "the keyboard has gone"};
     for (const char c : std::exchange(board_.keys, {})) chunk.bytes.push_back({static_cast<std::uint8_t>(c), false});
     co_return chunk;
@@ -46,8 +47,17 @@ class BoardLink : public drivers::Link {
 class Foot : public testing::Test {
  protected:
   Foot()
-      : desk({loop.get_executor(), [this](auto bodies, auto stored) { append(std::move(bodies), std::move(stored)); }, {}, "", &clock, {}, {"tester", 0, "daemon"}, [] { return std::uint64_t{1}; }}),
-        pedals(loop.get_executor(), desk, [this](const auto&, const std::string&, const Profile& profile) { return open(profile); }, {"tester", 0, "daemon"}) {
+      : desk({loop.get_executor(),
+              [this](auto bodies, auto stored) { append(std::move(bodies), std::move(stored)); },
+              {},
+              "",
+              &clock,
+              {},
+              {"tester", 0, "daemon"},
+              [] { return std::uint64_t{1}; }}),
+        pedals(loop.get_executor(), desk,
+               [this](const auto&, const std::string&, const Profile& profile) { return open(profile); },
+               {"tester", 0, "daemon"}) {
     desk.listen([this](const Json& event, std::int64_t) { events.push_back(event); },
                 [this](const Entry& entry) {
                   last_via = entry.body.at("by").at("via").get<std::string>();

@@ -1,11 +1,10 @@
 // A gauge's port as the session sees it, with a link of the test's own.
-#include "daemon/ports/sessions.hpp"
-
 #include <gtest/gtest.h>
 
 #include <boost/asio/io_context.hpp>
 #include <boost/asio/post.hpp>
 
+#include "daemon/ports/sessions.hpp"
 #include "tests/daemon/hand_clock.hpp"
 #include "tests/daemon/ports/cable.hpp"
 #include "tests/daemon/workbench.hpp"

@@ -49,7 +49,8 @@ void assert_alike(const Numbers& a, const Numbers& b, double least = 1e-9) {
     RC_ASSERT(std::abs(a[i] - b[i]) <= 1e-9 * (std::abs(a[i]) + std::abs(b[i])) + least);
 }
 
-/// Where F of one degree of freedom is next to nothing its p falls short of 1 by its root: a rounding of 1e-16 shows as 1e-8.
+/// Where F of one degree of freedom is next to nothing its p falls short of 1 by its root: a rounding of 1e-16 shows as
+/// 1e-8.
 constexpr double kRooted = 1e-7;
 
 RC_GTEST_PROP(Invariance, TheOrderOfReadingsDoesNotMatter, ()) {

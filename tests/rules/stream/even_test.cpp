@@ -13,9 +13,9 @@ namespace {
 constexpr double kTurn_mm = 83.0135;
 
 struct Way {
-  double jitter_s = 0;    ///< each value is handed on so much late at most
-  int together = 1;       ///< so many values are handed on at once
-  int lost_at = -1;       ///< this value never arrives
+  double jitter_s = 0;  ///< each value is handed on so much late at most
+  int together = 1;     ///< so many values are handed on at once
+  int lost_at = -1;     ///< this value never arrives
 };
 
 /// A gauge that sends ten values a second while it is rocked, one turn in 0.75 s.
@@ -29,7 +29,8 @@ std::vector<Sample> rocked(const Way& way, unsigned seed) {
     const double mm = kTurn_mm + 0.4 * std::pow(std::sin(M_PI * (sent + 0.03 * seed) / 0.75), 2);
     const double whole = 0.1 * (i / way.together + 1) * way.together;
     handed_on = std::max(handed_on, (way.together > 1 ? whole : sent) + way.jitter_s * part(random));
-    if (i != way.lost_at) samples.push_back({std::llround(handed_on * 1e9), Length::from_pm(std::llround(mm * 1e4) * 100'000)});
+    if (i != way.lost_at)
+      samples.push_back({std::llround(handed_on * 1e9), Length::from_pm(std::llround(mm * 1e4) * 100'000)});
   }
   return samples;
 }
