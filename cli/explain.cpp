@@ -1,6 +1,7 @@
 #include "cli/explain.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <string>
 #include <vector>
 
@@ -57,6 +58,18 @@ Refusal unknown_option(const std::string& word, const std::vector<const CLI::App
   return wrong("unknown_option", what, "see '" + spelled(path) + " --help'");
 }
 
+/// The parser's "VALUE: At Most 2 required but received 4" in words.
+std::string miscounted(const std::string& told) {
+  static const std::string kBut = " required but received ";
+  const auto colon = told.find(": "), but = told.find(kBut);
+  if (colon == std::string::npos || but == std::string::npos || but < colon) return told;
+  std::string asked = told.substr(colon + 2, but - colon - 2);
+  std::transform(asked.begin(), asked.end(), asked.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  return told.substr(0, colon) + " takes " + asked + (asked.ends_with(" 1") ? " word, not " : " words, not ") +
+         told.substr(but + kBut.size());
+}
+
 }  // namespace
 
 Refusal explain(const CLI::App& program, const CLI::ParseError& error) {
@@ -64,6 +77,8 @@ Refusal explain(const CLI::App& program, const CLI::ParseError& error) {
   const std::vector<std::string> extra = program.remaining(true);
   const bool group = path.back()->get_require_subcommand_min() > 0;
   const auto option = std::find_if(extra.begin(), extra.end(), [](const auto& word) { return word.starts_with('-'); });
+  if (option != extra.end() && *option == "--")
+    return wrong("words", "what stands behind -- is no option, and too many words", "write the options before --");
   if (group && !extra.empty() && option != extra.begin()) return unknown_command(extra.front(), path);
   if (option != extra.end()) return unknown_option(*option, path);
   if (group)
@@ -72,7 +87,7 @@ Refusal explain(const CLI::App& program, const CLI::ParseError& error) {
   const std::string see = "see '" + spelled(path) + " --help'";
   if (!extra.empty())
     return wrong("words", "too many words: " + tenth::quoted(extra.front()) + " means nothing here", see);
-  return wrong("words", error.what(), see);
+  return wrong("words", miscounted(error.what()), see);
 }
 
 }  // namespace tenth::cli

@@ -10,7 +10,7 @@
 namespace {
 
 std::string variable(const std::string& name) {
-  const char* value = std::getenv(name.c_str());  // NOLINT(concurrency-mt-unsafe): one thread
+  const char* value = std::getenv(name.c_str());  // one thread
   return value == nullptr ? "" : value;
 }
 

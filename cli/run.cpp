@@ -7,6 +7,7 @@
 
 #include "cli/command.hpp"
 #include "cli/explain.hpp"
+#include "cli/help_format.hpp"
 #include "cli/render/text.hpp"
 #include "cli/words.hpp"
 #include "rules/nearest.hpp"
@@ -60,6 +61,7 @@ void declare(Program& program, const Command& command) {
 void declare_all(Program& program) {
   constexpr std::size_t kOptionColumns = 26;
   program.app.name("tenth");
+  program.app.formatter(std::make_shared<HelpFormat>());
   program.app.get_formatter()->label("SUBCOMMAND", "COMMAND");
   program.app.get_formatter()->column_width(kOptionColumns);
   program.app.set_help_flag("-h,--help", "Print this help and exit");

@@ -48,7 +48,7 @@ class Planner {
       const auto found = engine_.answers.find({feature.name, position});
       if (found == engine_.answers.end()) return "unread";
       if (found->second.answer == Answer::later) return "part";
-      return found->second.answer == Answer::yes ? "in" : "out";
+      return found->second.answer == Answer::no ? "out" : found->second.answer == Answer::yes ? "in" : "read";
     }
     const auto verdict = judge_feature(engine_, counts_, feature, position).verdict;
     if (verdict && *verdict != Verdict::incomplete && (read == of || *verdict == Verdict::out)) return name(*verdict);

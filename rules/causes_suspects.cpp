@@ -45,9 +45,11 @@ std::vector<std::int64_t> kept_of(const Engine& engine, const std::string& featu
   return seqs;
 }
 
-bool answered_yes(const Engine& engine, const std::string& check, int index) {
+/// Nothing is held up by this check any more.
+bool cleared(const Engine& engine, const std::string& check, int index) {
   const auto found = engine.answers.find({check, index});
-  return found != engine.answers.end() && found->second.answer == Answer::yes;
+  return found != engine.answers.end() &&
+         (found->second.answer == Answer::yes || found->second.answer == Answer::not_applicable);
 }
 
 }  // namespace
@@ -77,7 +79,7 @@ std::vector<Cause> early_causes(const Engine& engine) {
   std::vector<Cause> causes;
   for (const Feature& check : engine.spec->features)
     for (int index = 1; index <= check.count(); ++index) {
-      if (answered_yes(engine, check.name, index)) continue;
+      if (cleared(engine, check.name, index)) continue;
       Cause cause = cause_of(AlertWhat::suspect, subject_of(check.name, check, index));
       std::vector<std::string> early;
       for (const std::string& guarded : check.before) {
@@ -88,7 +90,7 @@ std::vector<Cause> early_causes(const Engine& engine) {
       }
       if (early.empty()) continue;
       cause.text = cause.subject + ": " + joined(early, " and ") + " measured before this was answered yes. " +
-                   "tenth at " + cause.subject + ", then tenth enter yes, no or later";
+                   "tenth at " + cause.subject + ", then tenth enter yes, no, n/a or later";
       causes.push_back(std::move(cause));
     }
   return causes;

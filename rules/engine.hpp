@@ -21,7 +21,7 @@ struct Stage {
   std::string time = {};   ///< of that entry; empty: the first
 };
 
-enum class Answer { yes, no, later };
+enum class Answer { yes, no, later, not_applicable };
 
 /// The answer to a check that is no number.
 struct Answered {

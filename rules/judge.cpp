@@ -12,18 +12,21 @@ namespace {
 constexpr Names<Verdict, 4> kVerdicts{{"in", "doubtful", "incomplete", "out"}};
 constexpr Names<Side, 2> kSides{{"lower", "upper"}};
 constexpr Names<Corrected, 4> kCorrected{{"none", "inside", "outside", "both"}};
-constexpr Names<Answer, 3> kAnswers{{"yes", "no", "later"}};
+constexpr Names<Answer, 4> kAnswers{{"yes", "no", "later", "n/a"}};
 
-Verdict verdict_of(Answer answer) {
+/// A check that does not apply leaves nothing to judge.
+std::optional<Verdict> verdict_of(Answer answer) {
   switch (answer) {
     case Answer::yes:
       return Verdict::in;
     case Answer::no:
       return Verdict::out;
     case Answer::later:
+      return Verdict::incomplete;
+    case Answer::not_applicable:
       break;
   }
-  return Verdict::incomplete;
+  return std::nullopt;
 }
 
 CheckResult judge_check(const Engine& engine, const Feature& feature, int index) {
@@ -88,6 +91,10 @@ std::string_view name(Corrected corrected) {
 }
 std::string_view name(Answer answer) {
   return kAnswers.of(answer);
+}
+
+std::optional<Answer> answer_from(std::string_view word) {
+  return kAnswers.find(word);
 }
 
 }  // namespace tenth

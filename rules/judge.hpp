@@ -96,5 +96,6 @@ std::string_view name(Verdict);
 std::string_view name(Side);
 std::string_view name(Corrected);
 std::string_view name(Answer);
+std::optional<Answer> answer_from(std::string_view word);
 
 }  // namespace tenth

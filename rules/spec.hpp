@@ -12,7 +12,7 @@
 
 namespace tenth {
 
-/// What a feature is, and so which gauges may measure it. A `check` is answered yes, no or later and has no size.
+/// What a feature is, and so which gauges may measure it. A `check` is answered yes, no, later or n/a and has no size.
 enum class Kind { inside, outside, gap, depth, check };
 enum class CountBy { number, cylinders, mains, crankpins };
 enum class OutOfRoundBy { same_level, across_levels };

@@ -7,6 +7,7 @@
 #include "cli/render/lines.hpp"
 #include "cli/render/text.hpp"
 #include "cli/words.hpp"
+#include "rules/judge.hpp"
 
 namespace tenth::cli {
 namespace {
@@ -60,7 +61,7 @@ Result<std::string> second(const Words& words, World& world) {
 }
 
 bool is_answer(const std::vector<std::string>& value) {
-  return value.size() == 1 && (value[0] == "yes" || value[0] == "no" || value[0] == "later");
+  return value.size() == 1 && answer_from(value[0]).has_value();
 }
 
 Result<Exit> enter(const Words& words, Context& context) {
@@ -70,6 +71,7 @@ Result<Exit> enter(const Words& words, Context& context) {
                  {"rest", words.rest ? Json(true) : Json(nullptr)}};
   if (is_answer(words.value)) {
     params["value"] = words.value[0];
+    params["again"] = given(words.again);
     return context.ask("enter", params, show_entered);
   }
   const auto value = length_text(words.value, context.options.unit);
@@ -85,7 +87,7 @@ Result<Exit> enter(const Words& words, Context& context) {
 
 Action declare_enter(CLI::App& app) {
   auto words = std::make_shared<Words>();
-  app.add_option("VALUE", words->value, "A length; at a check yes, no or later")->required()->expected(1, 2);
+  app.add_option("VALUE", words->value, "A length; at a check yes, no, later or n/a")->required()->expected(1, 2);
   app.add_option("--again", words->again, "The same, read a second time")->type_name("VALUE");
   app.add_option("--gauge", words->gauge, "The gauge it was read off")->type_name("G");
   app.add_option("--note", words->note, "Something to remember")->type_name("TEXT");

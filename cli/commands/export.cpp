@@ -29,7 +29,7 @@ std::string now() {
 /// Who makes the record: the operator in use, so that one ledger gives one record; else the caller's login.
 std::string maker(const Bench& bench) {
   if (bench.operator_name) return *bench.operator_name;
-  const auto* login = getpwuid(geteuid());  // NOLINT(concurrency-mt-unsafe): one thread
+  const auto* login = getpwuid(geteuid());  // one thread
   return login == nullptr ? "unknown" : login->pw_name;
 }
 

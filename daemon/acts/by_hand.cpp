@@ -8,6 +8,7 @@
 #include "daemon/events.hpp"
 #include "daemon/gauge_view.hpp"
 #include "daemon/params.hpp"
+#include "rules/judge.hpp"
 #include "schema/json/escape.hpp"
 #include "schema/wire/views.hpp"
 
@@ -48,8 +49,10 @@ std::vector<Place> unanswered(const Engine& engine, const Place& place) {
 /// With `rest` the same answer goes for every index of this check that has none yet.
 Decided enter_answer(Draft& draft, const std::string& word, const std::optional<std::string>& note,
                      const Standing standing, const std::optional<std::string>& gauge, bool rest) {
-  if (word != "yes" && word != "no" && word != "later")
-    return refuse("answer", "`" + word + "` is no answer to a check", "enter yes, no or later");
+  const auto said = answer_from(word);
+  if (!said) return refuse("answer", "`" + word + "` is no answer to a check", "enter yes, no, later or n/a");
+  if (said == Answer::not_applicable && note.value_or("").empty())
+    return refuse("note", "that a check does not apply wants a reason", "add --note TEXT");
   if (standing.engine == std::nullopt || !is_check(draft.bench(), standing))
     return refuse("answer", "the place is no check", "choose one: `tenth at FEATURE`");
   const Engine& engine = draft.bench().engines.at(*standing.engine);
@@ -105,12 +108,12 @@ Decided enter(Draft& draft, const Json& object) {
   TENTH_TRY(const std::optional<std::string> gauge, maybe_gauge(draft.bench(), name));
   TENTH_TRY(const std::optional<std::string> note, params.maybe_text("note"));
   const Standing standing = standing_of(draft.bench(), gauge);
-  const bool word = typed == "yes" || typed == "no" || typed == "later";
+  const bool word = answer_from(typed).has_value();
   TENTH_TRY(const bool rest, params.flag("rest"));
   if (word && again && *again != typed)
     return refuse("again", "the two answers differ, so neither is stored", "look again, and enter one");
   if (word || is_check(draft.bench(), standing)) return enter_answer(draft, typed, note, standing, gauge, rest);
-  if (rest) return refuse("rest", "a value is that of one place", "--rest goes with yes, no or later at a check");
+  if (rest) return refuse("rest", "a value is that of one place", "--rest goes with yes, no, later or n/a at a check");
   TENTH_TRY(const std::optional<Unit> bare, params.unit(spec_unit(draft.bench(), standing)));
   TENTH_TRY(const Length value, parse_length(typed, bare));
   if (!again) return wrong_words("again", "a value entered by hand is typed twice", "add --again VALUE");

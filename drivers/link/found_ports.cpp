@@ -20,7 +20,7 @@ namespace fs = std::filesystem;
 std::string group_of(const std::string& device) {
   struct stat status{};
   if (stat(device.c_str(), &status) != 0) return "";
-  const group* const owner = getgrgid(status.st_gid);  // NOLINT(concurrency-mt-unsafe): one thread asks
+  const group* const owner = getgrgid(status.st_gid);  // one thread asks
   return owner == nullptr ? std::to_string(status.st_gid) : owner->gr_name;
 }
 

@@ -127,9 +127,8 @@ void apply_reading(Bench& bench, const Entry& entry) {
 
 void apply_answer(Bench& bench, const Entry& entry) {
   const Json& body = entry.body;
-  const auto word = body.at("answer").get<std::string>();
   Answered answered;
-  answered.answer = word == "yes" ? Answer::yes : word == "no" ? Answer::no : Answer::later;
+  answered.answer = answer_from(body.at("answer").get<std::string>()).value();
   answered.note = text_at(body, "note").value_or("");
   answered.seq = entry.seq;
   answered.time = body.at("time").get<std::string>();

@@ -33,8 +33,10 @@ Table answers_of(const Feature& feature) {
   Table table{Density::form,
               {{"index"}, {"answer"}, {"note", Manner::hand}, {"operator", Manner::hand}, {"time", Manner::hand}},
               {}};
-  const Line answer = {
-      {"yes ", Face::plain, Sign::box}, {"no ", Face::plain, Sign::box}, {"later", Face::plain, Sign::box}};
+  const Line answer = {{"yes ", Face::plain, Sign::box},
+                       {"no ", Face::plain, Sign::box},
+                       {"later ", Face::plain, Sign::box},
+                       {"n/a", Face::plain, Sign::box}};
   for (const std::string& label : feature.labels) table.rows.push_back({label, answer, {}, {}, {}});
   return table;
 }

@@ -20,7 +20,7 @@ Size size_of(paper::Sheet sheet) {
 }
 
 cairo_status_t keep(void* bytes, const unsigned char* data, unsigned int length) {
-  static_cast<std::string*>(bytes)->append(reinterpret_cast<const char*>(data), length);  // NOLINT: bytes are bytes
+  static_cast<std::string*>(bytes)->append(reinterpret_cast<const char*>(data), length);
   return CAIRO_STATUS_SUCCESS;
 }
 

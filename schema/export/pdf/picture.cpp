@@ -85,7 +85,7 @@ void draw(const Canvas& canvas, const Drawing& drawing, double x, double y, doub
 }
 
 void draw_sign(cairo_t* pen, PangoAttrShape* shape, gboolean, gpointer) {
-  const auto sign = static_cast<paper::Sign>(reinterpret_cast<std::intptr_t>(shape->data));  // NOLINT: as `Text` put it
+  const auto sign = static_cast<paper::Sign>(reinterpret_cast<std::intptr_t>(shape->data));  // as `Text` put it
   const Drawing drawing = drawing_of(sign);
   double x = 0, y = 0;
   cairo_get_current_point(pen, &x, &y);

@@ -43,8 +43,8 @@ struct Stretches {
     logical.width = units(size * 1.3);
     logical.y = -units(size * .8);  // no higher than letters, so that the line keeps its height
     logical.height = -logical.y;
-    auto* const data =
-        reinterpret_cast<gpointer>(static_cast<std::intptr_t>(sign));  // NOLINT: a number for `draw_sign`
+    auto* const data = reinterpret_cast<gpointer>(
+        static_cast<std::intptr_t>(sign));  // NOLINT(performance-no-int-to-ptr): a number for `draw_sign`
     PangoAttribute* shape = pango_attr_shape_new_with_data(&ink, &logical, data, nullptr, nullptr);
     say(shape, from);
     shape->end_index = static_cast<guint>(from + 3);  // the object alone
