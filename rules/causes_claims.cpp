@@ -10,7 +10,7 @@ const Counting* contradiction(const Engine& engine, const CountingMap& counts, c
   if (!claimed.place || !claimed.size || !of_present_part(engine, claimed)) return nullptr;
   const auto own = counts.find(*claimed.place);
   if (own == counts.end() || claimed.stage_entry != stage_of(engine, claimed.place->feature).entry) return nullptr;
-  const Length apart = (own->second.as_read - *claimed.size).magnitude();
+  const Length apart = (own->second.size - *claimed.size).magnitude();
   return apart > own->second.uncertainty.value_or(Length()) ? &own->second : nullptr;
 }
 
@@ -28,9 +28,9 @@ std::vector<Cause> claim_causes(const Engine& engine, const CountingMap& counts)
     const Unit unit = engine.spec->unit;
     Cause cause = cause_of(AlertWhat::claim, spoken(place, *engine.spec));
     cause.text = cause.subject + ": " + claimed->claimed_by + " claims " + shown(*claimed->size, unit) +
-                 ", measured here " + shown(own->as_read, unit) + ", " +
-                 shown_past((own->as_read - *claimed->size).magnitude(), unit) + " apart: measure again, and ask";
-    cause.value = own->as_read;
+                 ", measured here " + shown(own->size, unit) + ", " +
+                 shown_past((own->size - *claimed->size).magnitude(), unit) + " apart: measure again, and ask";
+    cause.value = own->size;
     cause.limit = claimed->size;
     cause.seqs = own->seqs;
     cause.seqs.push_back(claimed->seq);

@@ -12,9 +12,9 @@ bool can_be_kept(Doubt doubt) {
   return doubt != Doubt::no_place && doubt != Doubt::wrong_kind && doubt != Doubt::no_setting && doubt != Doubt::unit;
 }
 
-/// An alert of the gauge itself speaks of these, once for the whole engine.
+/// An alert of the gauge itself speaks of these, once for all its readings.
 bool told_by_gauge(Doubt doubt) {
-  return doubt == Doubt::gauge || doubt == Doubt::overdue;
+  return doubt == Doubt::gauge || doubt == Doubt::overdue || doubt == Doubt::drift;
 }
 
 /// The suspect readings of one place.

@@ -98,7 +98,7 @@ bool is_away(const Engine& engine, const std::string& feature) {
 bool is_set_up(const Engine& engine, const Feature& feature) {
   if (feature.setup.empty()) return true;
   const auto found = engine.set_up.find(feature.name);
-  return found != engine.set_up.end() && found->second == stage_of(engine, feature.name).entry;
+  return found != engine.set_up.end() && found->second.contains(stage_of(engine, feature.name).entry);
 }
 
 bool of_present_part(const Engine& engine, const Reading& reading) {

@@ -4,6 +4,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <utility>
 #include <vector>
@@ -63,8 +64,9 @@ struct Engine {
   /// By feature and position: seqs of the entries that put another part there, oldest first.
   std::map<std::pair<std::string, int>, std::vector<std::int64_t>> replaced = {};
   std::map<std::string, Sent> sent = {};  ///< by feature, the last time
-  /// By feature: the stage, by its entry, that its setup was said for last.
-  std::map<std::string, std::int64_t> set_up = {};
+  /// By feature: the stages, by their entries, that its setup was said for.
+  std::map<std::string, std::set<std::int64_t>> set_up = {};
+  std::map<std::string, std::int64_t> imports = {};  ///< tables that were brought, by SHA-256: the last entry of each
   std::map<std::string, std::map<int, int>> mates = {};  ///< by fit, inside index: outside index (see `mate`)
 };
 

@@ -89,6 +89,8 @@ std::optional<Verdict> worst(std::optional<Verdict> a, std::optional<Verdict> b)
 
 Report judge(const Engine& engine);
 FeatureResult judge_feature(const Engine& engine, const CountingMap& counts, const Feature& feature, int index);
+/// What must be done before the feature counts was not said to be done.
+bool lacks_setup(const FeatureResult& result);
 FitResult judge_fit(const Engine& engine, const CountingMap& counts, const Fit& fit, const Couple& couple);
 SpreadResult judge_spread(const Engine& engine, const CountingMap& counts, const Spread& spread);
 

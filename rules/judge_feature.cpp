@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "rules/figure.hpp"
 #include "rules/form.hpp"
 #include "rules/uncertainty.hpp"
@@ -22,6 +24,10 @@ void hold_forms(Findings& findings, const Feature& feature, const Forms& forms, 
 }
 
 }  // namespace
+
+bool lacks_setup(const FeatureResult& result) {
+  return std::ranges::any_of(result.reasons, [](const Reason& reason) { return reason.what == "setup"; });
+}
 
 FeatureResult judge_feature(const Engine& engine, const CountingMap& counts, const Feature& feature, int index) {
   const Sample sizes = sample(counts, places_of(feature, index));

@@ -70,7 +70,8 @@ struct Reading {
   std::string reason_by, reason_time;  ///< who gave it, and when
   Source source = Source::gauge;
   std::optional<Place> moved_from;
-  std::string moved_from_label;  ///< of its index
+  std::string moved_from_label;                    ///< of its index
+  std::string moved_reason, moved_by, moved_time;  ///< of the last move, whatever came after it
   std::optional<std::int64_t> setting;
   std::optional<std::int64_t> calibration;  ///< of its gauge that stood when it was taken
   bool overdue = false;                     ///< the due day of that was past
@@ -78,6 +79,7 @@ struct Reading {
   std::optional<int> passes;                ///< how many of those
   bool closed = false;                      ///< a good check of the gauge on its master followed
   std::optional<Length> uncertainty, repeatability;  ///< of the gauge, expanded (k = 2); see `joined`
+  std::string note;                                  ///< what was noted with it, or its table says
   std::optional<std::int64_t> import;                ///< the entry of the table it came with
   std::string measured_at;                           ///< as that table says; empty: it does not
   std::string claimed_by;                            ///< whose figure it is, where it is claimed

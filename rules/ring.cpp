@@ -6,9 +6,9 @@
 namespace tenth {
 namespace {
 
-Result<Length> whole_mean(const CountingMap& counts, const Feature& feature, int index) {
-  const Sample sizes = sample(counts, places_of(feature, index));
-  if (sizes.complete()) return *sizes.mean();
+Result<Sample> whole(const CountingMap& counts, const Feature& feature, int index) {
+  Sample sizes = sample(counts, places_of(feature, index));
+  if (sizes.complete()) return sizes;
   return refuse("incomplete", feature.name + " " + label_of(feature, index) + " is not measured whole",
                 "tenth round " + feature.name);
 }
@@ -33,9 +33,12 @@ Result<MovedRing> ring_in_bore(const Engine& engine, const Feature& feature, int
   CountingMap counts = counting(engine);
   MovedRing moved;
   moved.now = judge_feature(engine, counts, feature, index);
-  TENTH_TRY([[maybe_unused]] const Length gap, whole_mean(counts, feature, index));
-  TENTH_TRY(moved.bore_now, whole_mean(counts, *bore, index));
-  TENTH_TRY(moved.bore_would, whole_mean(counts, *bore, other));
+  TENTH_TRY([[maybe_unused]] const Sample gap, whole(counts, feature, index));
+  TENTH_TRY(const Sample now, whole(counts, *bore, index));
+  TENTH_TRY(const Sample would, whole(counts, *bore, other));
+  const bool at_20c = now.corrected && would.corrected;  // else one of them would be warm and the other not
+  moved.bore_now = at_20c ? *now.mean() : mean(now.as_read);
+  moved.bore_would = at_20c ? *would.mean() : mean(would.as_read);
   for (const Place& place : places_of(feature, index)) {
     Counting& here = counts.at(place);
     here.size = here.size + gap_growth(moved.bore_would - moved.bore_now);

@@ -6,13 +6,14 @@
 
 namespace tenth {
 
-/// How far it is to a target: `clearance` is the target less what was measured, `size` what a part would have to grow
-/// by (negative: shrink by) to bring that about alone.
+/// How far it is to a target: `clearance` is the target less what was measured, `size` the mean that this part would
+/// have to come to, to bring that about alone.
 struct ToGo {
   Length clearance, size;
 };
 
-/// Of the first fit with a target that can be figured from the index of this place.
+/// Of the first fit with a target that uses this place and can be figured: of rods that share a crankpin, the one whose
+/// seat this is.
 std::optional<ToGo> to_go(const Engine& engine, const CountingMap& counts, const Place& place);
 
 }  // namespace tenth

@@ -165,6 +165,11 @@ Result<std::vector<ImportRow>> read_import(std::string_view text, const std::str
   if (rows.empty())
     return refuse("import", file + ":1: there is nothing in it",
                   "the first line names the columns: feature,index,level,axis,value,unit");
+  if (rows.size() > kMostImportRows + 1)
+    return refuse("import",
+                  file + ":" + std::to_string(rows[kMostImportRows + 1].line) + ": more than " +
+                      std::to_string(kMostImportRows) + " rows",
+                  "bring the table in parts");
   return Table(file, spec, bare, separator).read(rows);
 }
 

@@ -21,6 +21,9 @@ struct ImportRow {
   std::string time, operator_name, gauge, note;  ///< as the table says; empty: it does not
 };
 
+/// More than any engine has places; what it takes to store and tell them holds up the gauges.
+inline constexpr std::size_t kMostImportRows = 1000;
+
 /// Reads a table of sizes in UTF-8 CSV (RFC 4180; with `;` between cells decimals have a comma). Its first line names
 /// the columns, of `feature,index,level,axis,value,unit,time,operator,gauge,note` in any order; `feature` and `value`
 /// must be there. Places are those of the spec, named as in a command; a value without a unit is in `bare`. Times are

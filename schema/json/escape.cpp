@@ -20,6 +20,13 @@ void append_hex(std::string& out, unsigned char byte) {
   out += kDigits[byte & 0xF];
 }
 
+/// U+202A to U+202E and U+2066 to U+2069 turn round what follows: a size would read backwards.
+bool turns_text(std::string_view character) {
+  if (character.size() != 3 || octet(character[0]) != 0xE2) return false;
+  const unsigned char second = octet(character[1]), third = octet(character[2]);
+  return (second == 0x80 && third >= 0xAA && third <= 0xAE) || (second == 0x81 && third >= 0xA6 && third <= 0xA9);
+}
+
 }  // namespace
 
 std::size_t utf8_character(std::string_view text) {
@@ -63,6 +70,8 @@ std::string printable(std::string_view text) {
       append_hex(out, first);
     } else if (c1) {
       append_hex(out, octet(text[1]));
+    } else if (turns_text(text.substr(0, length))) {
+      for (const char c : text.substr(0, length)) append_hex(out, octet(c));
     } else {
       out += text.substr(0, length);
     }

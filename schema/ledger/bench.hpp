@@ -166,6 +166,7 @@ struct Operator {
 /// What somebody chose for an engine beside its stages and readings, as a record tells it.
 struct Choice {
   std::int64_t seq = 0;
+  std::string kind;  ///< of its entry: `decide`, `send`, `note`, ...
   std::string engine, time, text;
   std::string who;  ///< the operator, else the login
   std::optional<std::string> reason;

@@ -16,8 +16,9 @@ Engine& engine_of(Bench& bench, const Entry& entry) {
 
 void note_choice(Bench& bench, const Entry& entry, std::string text) {
   const Json& body = entry.body;
-  bench.choices.push_back({entry.seq, body.at("engine").get<std::string>(), body.at("time").get<std::string>(),
-                           std::move(text), who_did(body), text_at(body, "reason")});
+  bench.choices.push_back({entry.seq, body.at("kind").get<std::string>(), body.at("engine").get<std::string>(),
+                           body.at("time").get<std::string>(), std::move(text), who_did(body),
+                           text_at(body, "reason")});
 }
 
 /// A note that is about no engine is in the ledger only.
@@ -47,6 +48,7 @@ void apply_attach(Bench& bench, const Entry& entry) {
 void apply_import(Bench& bench, const Entry& entry) {
   const Json& body = entry.body;
   const auto claimed_by = text_at(body, "claimed_by");
+  engine_of(bench, entry).imports[body.at("sha256").get<std::string>()] = entry.seq;
   note_choice(bench, entry,
               std::to_string(body.at("rows").get<std::int64_t>()) + " figures from " +
                   body.at("file").get<std::string>() + (claimed_by ? ", claimed by " + *claimed_by : std::string()) +

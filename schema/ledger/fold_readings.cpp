@@ -113,6 +113,7 @@ void apply_reading(Bench& bench, const Entry& entry) {
   reading.setting = seq_at(body, "setting");
   reading.calibration = seq_at(body, "calibration");
   reading.overdue = body.value("overdue", false);
+  reading.note = text_at(body, "note").value_or("");
   reading.import = seq_at(body, "import");
   reading.measured_at = text_at(body, "measured_at").value_or("");
   reading.claimed_by = text_at(body, "claimed_by").value_or("");
@@ -160,6 +161,9 @@ void apply_move(Bench& bench, const Entry& entry) {
     reading.doubts = doubts_from(move.at("doubts"));
     reading.state = state_named(move.at("state").get<std::string>()).value();
     give_reason(reading, entry);
+    reading.moved_reason = reading.reason.value_or("");
+    reading.moved_by = reading.reason_by;
+    reading.moved_time = reading.reason_time;
     correct_to_20c(bench, reading);
   }
 }

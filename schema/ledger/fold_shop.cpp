@@ -23,7 +23,7 @@ std::string listed(const std::vector<std::string>& features) {
 /// Said for the stage that the feature is in; a later stage asks for it again.
 void apply_setup(Bench& bench, const Entry& entry) {
   const auto feature = entry.body.at("feature").get<std::string>();
-  engine_of(bench, entry).set_up[feature] = seq_at(entry.body, "stage_entry").value_or(0);
+  engine_of(bench, entry).set_up[feature].insert(seq_at(entry.body, "stage_entry").value_or(0));
   note_choice(bench, entry, feature + ": " + text_at(entry.body, "setup").value_or("set up"));
 }
 

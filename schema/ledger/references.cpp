@@ -8,7 +8,7 @@ namespace {
 constexpr std::array kOne = {"spec",        "gauge_entry", "profile_entry", "setting",        "calibration",
                              "place",       "stage_entry", "temperature",   "operator_entry", "round",
                              "alert",       "previous",    "master_entry",  "master_reading", "correction",
-                             "gauge_doubt", "import",      "sent"};
+                             "gauge_doubt", "import"};
 
 }  // namespace
 

@@ -7,7 +7,8 @@ namespace {
 
 constexpr int kNotJson = -32700;
 constexpr int kNoRequest = -32600;
-constexpr int kNoObject = -32602;
+constexpr int kNoMethod = -32601;
+constexpr int kWrongParams = -32602;
 constexpr int kRefused = -32000;
 
 Json numbered(const Json& id) {
@@ -66,7 +67,7 @@ tl::expected<Request, Malformed> parse_request(std::string_view line) {
   if (method.empty()) return tl::unexpected(Malformed{kNoRequest, id, "\"method\" is not the name of a method"});
   Json params = call->value("params", Json());
   if (params.is_null()) params = Json::object();
-  if (!params.is_object()) return tl::unexpected(Malformed{kNoObject, id, "\"params\" is not an object"});
+  if (!params.is_object()) return tl::unexpected(Malformed{kWrongParams, id, "\"params\" is not an object"});
   return Request{id, method, std::move(params)};
 }
 
@@ -84,7 +85,8 @@ std::string result_line(const Json& id, const Json& result) {
 }
 
 std::string error_line(const Json& id, const Refusal& refusal) {
-  return failure(id, kRefused, refusal.message,
+  const int code = refusal.code == "method" ? kNoMethod : refusal.code == "params" ? kWrongParams : kRefused;
+  return failure(id, code, refusal.message,
                  {{"code", valid_utf8(refusal.code)},
                   {"do", valid_utf8(refusal.remedy)},
                   {"exit", refusal.exit == Exit::words ? 2 : 4}});

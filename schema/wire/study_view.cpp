@@ -70,22 +70,29 @@ Json ranges_json(const statistics::AverageAndRange& result) {
           {"wide", wide}};
 }
 
-Json anova_json(const statistics::StudyAnova& anova) {
-  const Components& best = anova.best();
-  return {{"pooled", anova.pool},
-          {"repeatability", component_json(best.ev)},
-          {"operators", component_json(best.av)},
-          {"interaction", component_json(best.iv)},
-          {"gauge", component_json(best.grr)},
-          {"parts", component_json(best.pv)},
-          {"total", component_json(best.tv)},
-          {"categories", estimated(best.categories)},
+Json model_json(const Components& model, const statistics::StudyAnova& anova) {
+  return {{"repeatability", component_json(model.ev)},
+          {"operators", component_json(model.av)},
+          {"interaction", component_json(model.iv)},
+          {"gauge", component_json(model.grr)},
+          {"parts", component_json(model.pv)},
+          {"total", component_json(model.tv)},
+          {"categories", estimated(model.categories)},
           {"sources",
-           {{"parts", source_json(best.parts_test)},
-            {"operators", source_json(best.operators_test)},
+           {{"parts", source_json(model.parts_test)},
+            {"operators", source_json(model.operators_test)},
             {"interaction", source_json(anova.interaction)},
             {"repeatability", source_json(anova.repeatability)},
             {"total", source_json(anova.total)}}}};
+}
+
+/// The model to use, and both beside.
+Json anova_json(const statistics::StudyAnova& anova) {
+  Json json = model_json(anova.best(), anova);
+  json["pooled"] = anova.pool;
+  json["models"] = {{"interaction", model_json(anova.with_interaction, anova)},
+                    {"pooled", model_json(anova.without, anova)}};
+  return json;
 }
 
 std::string_view word(statistics::Adequacy adequacy) {

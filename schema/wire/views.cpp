@@ -198,7 +198,8 @@ Json reading_json(const Reading& reading, bool counts, bool carried) {
       {"spread_mm", mm(reading.spread)},
       {"passes", or_null(reading.passes)},
       {"claimed_by", text_or_null(reading.claimed_by)},
-      {"measured_at", text_or_null(reading.measured_at)}};
+      {"measured_at", text_or_null(reading.measured_at)},
+      {"note", text_or_null(reading.note)}};
   add_place(json, reading.place, reading.label);
   return json;
 }
@@ -257,10 +258,10 @@ Json alert_json(const Alert& alert) {
 
 const std::vector<std::string>& reading_keys() {
   static const std::vector<std::string> keys = {
-      "seq",     "time",   "engine",  "feature", "index",     "level",   "axis",        "operator",
-      "gauge",   "raw",    "text",    "unit",    "value_mm",  "size_mm", "size_20c_mm", "state",
-      "hash",    "label",  "stage",   "counts",  "doubts",    "reason",  "source",      "moved_from",
-      "setting", "closed", "overdue", "carried", "spread_mm", "passes",  "claimed_by",  "measured_at"};
+      "seq",     "time",      "engine", "feature",    "index",       "level",       "axis",    "operator", "gauge",
+      "raw",     "text",      "unit",   "value_mm",   "size_mm",     "size_20c_mm", "state",   "hash",     "label",
+      "stage",   "counts",    "doubts", "reason",     "source",      "moved_from",  "setting", "closed",   "overdue",
+      "carried", "spread_mm", "passes", "claimed_by", "measured_at", "note"};
   return keys;
 }
 

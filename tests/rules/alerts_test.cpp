@@ -186,6 +186,19 @@ TEST(SuspectCause, WithoutAPlace) {
   EXPECT_EQ(only_cause(work).subject, "no place");
 }
 
+TEST(SuspectCause, WhatAnAlertOfTheGaugeTellsIsNotToldAgainByPlace) {
+  for (const Doubt doubt : {Doubt::drift, Doubt::gauge, Doubt::overdue}) {
+    Workpiece work;
+    work.feature("piston", Kind::outside, {}, 2);
+    Reading& reading = work.read("piston/2", "82.96");
+    reading.state = State::suspect;
+    reading.doubts = {doubt};
+    EXPECT_TRUE(causes_of(work).empty()) << name(doubt);
+    reading.doubts.push_back(Doubt::range);
+    EXPECT_EQ(causes_of(work).size(), 1U) << name(doubt);
+  }
+}
+
 /// A check that comes before two pistons.
 Workpiece guarded(int checks) {
   Workpiece work;
@@ -205,13 +218,15 @@ TEST(EarlyCause, APartMeasuredBeforeItsCheck) {
   EXPECT_EQ(cause.seqs, Seqs{1});
 }
 
-TEST(EarlyCause, GoesWithTheAnswerYesOnly) {
+TEST(EarlyCause, GoesWhenTheCheckIsPassedOrDoesNotApply) {
   Workpiece work = guarded(1);
   work.read("piston/2", "82.96");
   work.engine.answers[{"rings_gapped", 1}].answer = Answer::later;
   EXPECT_EQ(causes_of(work).size(), 1U);
-  work.engine.answers[{"rings_gapped", 1}].answer = Answer::yes;
-  EXPECT_TRUE(causes_of(work).empty());
+  for (const Answer settled : {Answer::yes, Answer::not_applicable}) {
+    work.engine.answers[{"rings_gapped", 1}].answer = settled;
+    EXPECT_TRUE(causes_of(work).empty());
+  }
 }
 
 TEST(EarlyCause, ACheckForEachIndexGuardsItsOwn) {

@@ -207,6 +207,19 @@ TEST(Check, YesIsInNoIsOutLaterIsIncomplete) {
   EXPECT_EQ(report_with(Answer::later).checks.front().note, "blown through");
 }
 
+TEST(Check, ThatDoesNotApplyLeavesNothingToJudge) {
+  const Report report = report_with(Answer::not_applicable);
+  EXPECT_EQ(report.checks.front().answer, Answer::not_applicable);
+  EXPECT_EQ(report.checks.front().verdict, std::nullopt);
+  EXPECT_EQ(report.verdict, std::nullopt);
+}
+
+TEST(Check, AnswersHaveTheirWords) {
+  for (const Answer answer : {Answer::yes, Answer::no, Answer::later, Answer::not_applicable})
+    EXPECT_EQ(answer_from(name(answer)), answer);
+  EXPECT_EQ(answer_from("maybe"), std::nullopt);
+}
+
 TEST(Check, UnansweredIsIncomplete) {
   Workpiece work;
   work.feature("oil_feed_clear", Kind::check, {});

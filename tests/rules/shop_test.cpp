@@ -32,17 +32,21 @@ TEST(Setup, WithoutItNothingIsIn) {
 
 TEST(Setup, OnceSaidTheResultCounts) {
   Workpiece work = plated();
-  work.engine.set_up["bore"] = 0;
+  work.engine.set_up["bore"].insert(0);
   EXPECT_EQ(work.judged("bore").verdict, Verdict::in);
 }
 
 TEST(Setup, ALaterStageAsksForItAgain) {
   Workpiece work = plated();
-  work.engine.set_up["bore"] = 0;
+  work.engine.set_up["bore"].insert(0);
   work.begin_stage("bore", "honed", true);
   EXPECT_EQ(work.judged("bore").verdict, Verdict::incomplete);
-  work.engine.set_up["bore"] = work.engine.stages["bore"].back().entry;
+  EXPECT_TRUE(lacks_setup(work.judged("bore")));
+  work.engine.set_up["bore"].insert(work.engine.stages["bore"].back().entry);
   EXPECT_EQ(work.judged("bore").verdict, Verdict::in);
+  EXPECT_FALSE(lacks_setup(work.judged("bore")));
+  work.engine.stages.clear();
+  EXPECT_EQ(work.judged("bore").verdict, Verdict::in) << "it was said for the first stage too";
 }
 
 TEST(Setup, WhatIsOutIsOutWithoutIt) {
@@ -66,7 +70,7 @@ TEST(Setup, AFitWaitsForBothItsSides) {
   work.read("bore/1", "83.010");
   work.read("piston/1", "82.955");
   EXPECT_EQ(work.fitted().verdict, Verdict::incomplete);
-  work.engine.set_up["bore"] = 0;
+  work.engine.set_up["bore"].insert(0);
   EXPECT_EQ(work.fitted().verdict, Verdict::in);
 }
 
@@ -77,7 +81,7 @@ TEST(Setup, ASpreadWaitsToo) {
   work.read("journal/1", "60.000");
   work.read("journal/2", "60.002");
   EXPECT_EQ(work.spread().verdict, Verdict::incomplete);
-  work.engine.set_up["journal"] = 0;
+  work.engine.set_up["journal"].insert(0);
   EXPECT_EQ(work.spread().verdict, Verdict::in);
 }
 
@@ -154,6 +158,17 @@ TEST(Ring, ItsGapGrowsWithPiTimesItsBore) {
   EXPECT_EQ(moved->would.mean, len("0.4555"));  // 0.42 + 355/113 x 0.0113 = 0.42 + 0.0355
   EXPECT_EQ(moved->now.verdict, Verdict::in);
   EXPECT_EQ(moved->would.verdict, Verdict::out);
+}
+
+/// Of two bores of one size the first was warm when it was read: what it would measure at 20 °C is no gap to be filed.
+TEST(Ring, BoresAreHeldAgainstEachOtherAtOneTemperature) {
+  Workpiece work = rings();
+  work.engine.readings[0].size_20c = len("82.9900");
+  const auto one_side = ring_in_bore(work.done(), *work.spec.find("gap"), 1, 2);
+  ASSERT_TRUE(one_side) << one_side.error().message;
+  EXPECT_EQ(one_side->would.mean, len("0.4555")) << "as read, both";
+  work.engine.readings[1].size_20c = len("82.9900");
+  EXPECT_EQ(ring_in_bore(work.done(), *work.spec.find("gap"), 1, 2)->would.mean, len("0.4200"));
 }
 
 TEST(Ring, PiIsRightToSevenDigits) {

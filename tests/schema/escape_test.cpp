@@ -39,6 +39,11 @@ TEST(Printable, KeepsWordsAndShowsControls) {
   EXPECT_EQ(printable("caf\xC3\xA9 \xE2\x82\xAC \\ \xF0\x9F\x98\x80"), "caf\xC3\xA9 \xE2\x82\xAC \\ \xF0\x9F\x98\x80");
   EXPECT_EQ(printable("\x1b[2J\r\n\x7F"), "\\x1B[2J\\x0D\\x0A\\x7F");
   EXPECT_EQ(printable("\xC2\x80\xC2\x9B\xC2\x9F\xC2\xA0"), "\\x80\\x9B\\x9F\xC2\xA0") << "U+009B begins a sequence";
+  EXPECT_EQ(printable("\xE2\x80\xAE"
+                      "210.38\xE2\x81\xA6\xE2\x80\x94"),
+            "\\xE2\\x80\\xAE"
+            "210.38\\xE2\\x81\\xA6\xE2\x80\x94")
+      << "U+202E turns what follows round";
   EXPECT_EQ(printable("a\x9B\xFFz"), "a\\x9B\\xFFz") << "stray bytes";
   EXPECT_EQ(printable(std::string_view("\0", 1)), "\\x00");
 }

@@ -180,6 +180,68 @@ TEST(Html, TellsEveryDecisionWithItsReason) {
   EXPECT_TRUE(has(row_with(decided, "Alert accepted: bore 2"), "honed last, brush will open it – second bench"));
 }
 
+TEST(Html, AMoveKeepsItsReasonThoughTheReadingWasVoidedLater) {
+  Bench bench = sample::bench();
+  auto& readings = bench.engines.at(sample::kEngine).readings;
+  Reading& moved = *std::ranges::find_if(readings, [](const Reading& r) { return r.moved_from.has_value(); });
+  moved.state = State::voided;
+  moved.reason = "slipped";
+  moved.reason_time = "2026-03-03T08:00:00.000000Z";
+  const std::string decided = act("Decided", page_of(bench));
+  const std::string move = row_with(decided, "moved here from bore 5 bottom pin, 2026-03-02 16:30:00");
+  EXPECT_TRUE(has(move, "pressed in the wrong bore"));
+  EXPECT_FALSE(has(move, "slipped"));
+  EXPECT_TRUE(has(row_with(decided, "(bore 6 bottom pin, “83.012”) set aside (void), 2026-03-03 08:00:00"), "slipped"));
+}
+
+TEST(Html, SaysWhichSetupAndWhichMateIsWanted) {
+  Bench bench = sample::bench();
+  Engine& engine = bench.engines.at(sample::kEngine);
+  auto spec = std::make_shared<Spec>(*engine.spec);
+  const auto bore = std::ranges::find(spec->features, "bore", &Feature::name);
+  bore->setup = "torque plates fitted";
+  engine.spec = spec;
+  const std::string page = page_of(bench);
+  EXPECT_TRUE(has(page, "Bore: set up (torque plates fitted) was not said"));
+  EXPECT_TRUE(has(act("Left", page), "set up not said"));
+  EXPECT_TRUE(has(act("Left", page), ". Set up: torque plates fitted"));
+  engine.set_up["bore"] = {0};
+  EXPECT_FALSE(has(page_of(bench), "was not said"));
+  const Fit& fit = spec->fits.front();
+  EXPECT_FALSE(has(page_of(bench), ": no mate"));
+  engine.mates[fit.name][1] = 2;
+  EXPECT_TRUE(has(page_of(bench), ": no mate"));
+}
+
+TEST(Html, WhatASetupWasSaidForAsFoundStaysSo) {
+  Bench bench = sample::bench();
+  Engine& engine = bench.engines.at(sample::kEngine);
+  auto spec = std::make_shared<Spec>(*engine.spec);
+  std::ranges::find(spec->features, "main_journal", &Feature::name)->setup = "crank on stands";
+  engine.spec = spec;
+  engine.set_up["main_journal"] = {0, engine.stages["main_journal"].back().entry};
+  EXPECT_FALSE(has(act("Found", page_of(bench)), "set up not said"));
+}
+
+TEST(Html, WhatCameFromATableIsNotToldAsMeasuredHere) {
+  Bench bench = sample::bench();
+  Engine& engine = bench.engines.at(sample::kEngine);
+  Reading row = engine.readings.back();
+  row.seq += 1;
+  row.time = "2026-04-01T10:00:00.000000Z";
+  row.measured_at = "2025-11-20T00:00:00.000000Z";
+  row.source = Source::imported;
+  row.gauge.reset();
+  row.operator_name = "another shop";
+  engine.readings.push_back(row);
+  const std::string page = page_of(bench);
+  const std::string told = row_with(act("Readings", page), "from a table");
+  EXPECT_TRUE(has(told, "measured 2025-11-20"));
+  const std::string top = page.substr(0, page.find("<h2>"));
+  EXPECT_FALSE(has(top, "another shop"));
+  EXPECT_FALSE(has(top, "2026-04-01"));
+}
+
 TEST(Html, TellsWhatIsSuspectAndWhy) {
   Bench bench = sample::bench();
   Reading& reading = bench.engines.at(sample::kEngine).readings[0];

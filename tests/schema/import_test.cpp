@@ -42,6 +42,13 @@ Length mm_of(const char* text) {
   return *parse_length(text, Unit::mm);
 }
 
+TEST(ImportFile, HasSoManyRowsAndNoMore) {
+  std::string table = "feature,value\n";
+  for (std::size_t row = 0; row < kMostImportRows; ++row) table += "crank_end,30.05\n";
+  EXPECT_EQ(read(table)->size(), kMostImportRows);
+  EXPECT_EQ(refused(table + "crank_end,30.05\n"), "old.csv:1002: more than 1000 rows | bring the table in parts");
+}
+
 TEST(CsvText, IsReadAsRfc4180Says) {  // RFC 4180, section 2: quotes, doubled quotes, separators and breaks within them
   const auto rows = csv_rows("a,b\r\n\"x,\"\"y\"\"\r\nz\",2\r\n\r\nlast,\n", ',', "f");
   ASSERT_TRUE(rows);

@@ -33,7 +33,18 @@ TEST(Words, NameFeaturesLimitsAndTimes) {
   EXPECT_EQ(limits_words({um(30), {}}, Unit::mm), "at least 0.030");
   EXPECT_EQ(limits_words({{}, um(60)}, Unit::mm), "at most 0.060");
   EXPECT_EQ(limits_words({}, Unit::mm), "no limits");
+  EXPECT_EQ(limits_words({Length::from_pm(83'003'390'000), {}}, Unit::in), "at least 3.26785") << "not rounded";
   EXPECT_EQ(short_time("2026-03-01T08:15:30.123456Z"), "2026-03-01 08:15:30");
+}
+
+TEST(Words, SayWhatAReadingCameFrom) {
+  Reading reading;
+  reading.source = Source::hand;
+  EXPECT_EQ(gauge_words(reading), "by hand");
+  reading.source = Source::imported;
+  EXPECT_EQ(gauge_words(reading), "from a table");
+  reading.gauge = "snap";
+  EXPECT_EQ(gauge_words(reading), "snap");
 }
 
 TEST(Words, HaveASentenceForEveryDoubtAndVerdict) {
@@ -54,7 +65,7 @@ TEST(Words, ShowReadingsWholeWhereTheirUnitCan) {
   EXPECT_EQ(whole_figure(fine, Unit::in), "3.78025");
   EXPECT_EQ(whole_figure(fine, Unit::mm), "96.01835");
   EXPECT_EQ(whole_figure(um(83'010), Unit::mm), "83.010");
-  EXPECT_EQ(whole_figure(um(83'010), Unit::in), "3.2681") << "no number of inches is whole";
+  EXPECT_EQ(whole_figure(um(83'010), Unit::in), "3.26811") << "no number of inches is whole: one place finer";
   EXPECT_EQ(whole_figure(um(-254), Unit::in), "-0.0100");
   EXPECT_EQ(whole_figure({}, Unit::in), "");
 }

@@ -152,7 +152,7 @@ TEST(Pdf, WrapsHugeNamesAndRunsOnOverPages) {
   Engine& engine = engine_of(bench);
   std::string note;
   for (int i = 0; i < 4000; ++i) note += "w" + std::to_string(i) + " ";
-  bench.choices.push_back({300, engine.name, "2026-03-04T10:00:00.000000Z", note, "ann", note});
+  bench.choices.push_back({300, "decide", engine.name, "2026-03-04T10:00:00.000000Z", note, "ann", note});
   engine.readings[0].operator_name = std::string(600, 'o');
   engine.readings[0].raw = std::string(256, 'r');
   Spec spec = *engine.spec;

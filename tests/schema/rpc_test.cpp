@@ -106,6 +106,15 @@ TEST(Answer, MalformedRequestIsRefusedWithItsMessage) {
   EXPECT_EQ(Json::parse(error_line(Malformed{-32601, "a", "no"})).at("error").at("code"), -32601);
 }
 
+TEST(Answer, UsesTheCodesOfJsonRpcWhereTheyFit) {  // JSON-RPC 2.0, section 5.1
+  const auto code = [](const std::string& word) {
+    return Json::parse(error_line(Json(1), Refusal{Exit::words, word, "no", ""})).at("error").at("code");
+  };
+  EXPECT_EQ(code("method"), -32601);
+  EXPECT_EQ(code("params"), -32602);
+  EXPECT_EQ(code("unknown_engine"), -32000);
+}
+
 TEST(Answer, ThatMakesNoSenseIsOneOfReach) {
   for (const auto* line :
        {"", "[]", "nonsense", R"({"jsonrpc":"2.0","id":5,"result":1})", R"({"id":4,"result":1})",

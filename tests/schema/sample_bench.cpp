@@ -121,6 +121,9 @@ void slips(Measuring& m) {
   Reading& moved = m.add({"bore", 6, "bottom", "pin"}, um(83'012), "bore gauge");
   moved.moved_from = Place{"bore", 5, "bottom", "pin"};
   because(moved, "pressed in the wrong bore");
+  moved.moved_reason = "pressed in the wrong bore";
+  moved.moved_by = moved.reason_by;
+  moved.moved_time = moved.reason_time;
   Reading& kept = m.add({"piston", 6, "", ""}, um(82'955), "micrometer");
   kept.doubts = {Doubt::repeat};
   because(kept, "measured twice, <this> is right");

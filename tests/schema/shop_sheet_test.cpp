@@ -24,13 +24,13 @@ std::string act(const std::string& page, const std::string& title) {
 Bench with_choices() {
   Bench bench = sample::bench();
   const auto choice = [&](std::int64_t seq, const std::string& text) {
-    bench.choices.push_back({seq, sample::kEngine, "2026-03-04T10:00:00.000000Z", text, "ann", "<worn>"});
+    bench.choices.push_back({seq, "decide", sample::kEngine, "2026-03-04T10:00:00.000000Z", text, "ann", "<worn>"});
   };
   choice(300, "grind all mains to 59.738");
   choice(301, "bore 2: hone to 83.020");
   choice(302, "main journal 3: check the fillet");
   choice(303, "main_clearance: keep to the middle");
-  bench.choices.push_back({304, "another", "2026-03-04T10:00:00.000000Z", "scrap it", "ben", "bent"});
+  bench.choices.push_back({304, "decide", "another", "2026-03-04T10:00:00.000000Z", "scrap it", "ben", "bent"});
   return bench;
 }
 
@@ -43,6 +43,29 @@ TEST(ShopSheet, TellsTheDecisionsThatMayBeAboutThePart) {
   EXPECT_FALSE(has(work, "hone to 83.020")) << "it names another feature alone";
   EXPECT_FALSE(has(work, "scrap it"));
   EXPECT_TRUE(has(act(sheet_of(sample::bench(), {"bore"}), "Work"), "holds no decision"));
+}
+
+TEST(ShopSheet, AnOrderStandsUntilItsPartsAreBack) {
+  Bench bench = with_choices();
+  auto& sent = bench.engines.at(sample::kEngine).sent;
+  const std::string when = "2026-03-04T10:00:00.000000Z";
+  bench.choices.push_back({310, "send", sample::kEngine, when, "main_journal sent to A: grind 0.25 under", "ann", {}});
+  sent["main_journal"] = {310, when, "A", "grind 0.25 under", AskedSize{sample::um(59'738), sample::um(5)}, {}};
+  EXPECT_TRUE(has(act(sheet_of(bench, {"main_journal"}), "Work"), "grind 0.25 under"));
+  EXPECT_FALSE(has(act(sheet_of(bench, {"bore"}), "Work"), "grind 0.25 under"));
+  sent["main_journal"].received = 311;
+  const std::string after = sheet_of(bench, {"main_journal"});
+  EXPECT_FALSE(has(act(after, "Work"), "grind 0.25 under")) << "the next shop would grind it again";
+  EXPECT_FALSE(has(act(after, "Sizes"), "asked of the shop"));
+  EXPECT_TRUE(has(act(after, "Work"), "grind all mains to 59.738"));
+}
+
+TEST(ShopSheet, WhatIsOnlyToldIsNoWork) {
+  Bench bench = sample::bench();
+  for (const char* kind : {"note", "attach", "import", "setup", "receive", "doubt"})
+    bench.choices.push_back(
+        {320, kind, sample::kEngine, "2026-03-04T10:00:00.000000Z", "main_journal: told", "ann", {}});
+  EXPECT_TRUE(has(act(sheet_of(bench, {"main_journal"}), "Work"), "holds no decision"));
 }
 
 TEST(ShopSheet, GivesWhatIsAskedForInBothUnits) {

@@ -29,10 +29,10 @@ const Engine& measured() {
 TEST(ReadingKeys, StandInTheOrderOfTheDictionary) {
   // The first paragraph of the dictionary in schema/wire.md.
   const std::vector<std::string> dictionary = {
-      "seq",     "time",   "engine",  "feature", "index",     "level",   "axis",        "operator",
-      "gauge",   "raw",    "text",    "unit",    "value_mm",  "size_mm", "size_20c_mm", "state",
-      "hash",    "label",  "stage",   "counts",  "doubts",    "reason",  "source",      "moved_from",
-      "setting", "closed", "overdue", "carried", "spread_mm", "passes",  "claimed_by",  "measured_at"};
+      "seq",     "time",      "engine", "feature",    "index",       "level",       "axis",    "operator", "gauge",
+      "raw",     "text",      "unit",   "value_mm",   "size_mm",     "size_20c_mm", "state",   "hash",     "label",
+      "stage",   "counts",    "doubts", "reason",     "source",      "moved_from",  "setting", "closed",   "overdue",
+      "carried", "spread_mm", "passes", "claimed_by", "measured_at", "note"};
   EXPECT_EQ(reading_keys(), dictionary);
 }
 

@@ -65,8 +65,9 @@ std::vector<Decision> about_readings(const Engine& engine) {
     const std::string subject = reading_words(reading, engine);
     if (reading.moved_from)
       decisions.push_back({reading.seq,
-                           {{subject + " moved here from " + spaced(spoken(*reading.moved_from, *engine.spec)) + when}},
-                           why});
+                           {{subject + " moved here from " + spaced(spoken(*reading.moved_from, *engine.spec)) + ", " +
+                             short_time(reading.moved_time)}},
+                           reading.moved_reason + " – " + reading.moved_by});
     const std::string fate = fate_words(reading);
     if (reading.state == State::suspect)
       decisions.push_back(

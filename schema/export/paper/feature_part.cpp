@@ -14,7 +14,7 @@ using FeatureResults = std::vector<const FeatureResult*>;
 
 std::string form_words(const char* what, const std::optional<Length>& limit, std::string_view by, Unit unit) {
   if (!limit) return "";
-  return std::string("; ") + what + " at most " + figure(limit, unit) + " (" + spaced(by) + ")";
+  return std::string("; ") + what + " at most " + whole_figure(limit, unit) + " (" + spaced(by) + ")";
 }
 
 std::string index_words(const Feature& feature, const FeatureResult& result) {
@@ -62,6 +62,7 @@ Line verdict_line(const FeatureResult& result) {
   std::set<std::string> against;
   for (const Reason& reason : result.reasons)
     if (reason.verdict == Verdict::out || reason.verdict == Verdict::doubtful) against.insert(spaced(reason.what));
+  if (lacks_setup(result)) against.insert("set up not said");
   std::string words;
   for (const std::string& what : against) words += (words.empty() ? " " : ", ") + what;
   if (result.missing > 0) words += (words.empty() ? " " : ", ") + std::to_string(result.missing) + " to measure";
@@ -107,6 +108,7 @@ std::string asked_words(const Feature& feature, Unit unit) {
   asked += limits_words(feature.limits, unit);
   asked += form_words("out of round", feature.out_of_round, name(feature.out_of_round_by), unit);
   asked += form_words("taper", feature.taper, name(feature.taper_by), unit);
+  if (!feature.setup.empty()) asked += ". Set up: " + feature.setup;
   if (!feature.where.empty()) asked += ". Measured: " + feature.where;
   if (!feature.source.empty()) asked += ". Limits from: " + feature.source;
   return asked + ".";

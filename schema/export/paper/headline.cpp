@@ -1,5 +1,6 @@
 #include "schema/export/paper/headline.hpp"
 
+#include <algorithm>
 #include <set>
 
 #include "schema/export/paper/words.hpp"
@@ -19,10 +20,14 @@ std::string layout_words(const Layout& layout) {
   return words;
 }
 
+bool measured_here(const Reading& reading) {
+  return reading.source != Source::imported;
+}
+
 std::string operators(const Engine& engine) {
   std::set<std::string> names;
   for (const Reading& reading : engine.readings)
-    if (reading.operator_name) names.insert(*reading.operator_name);
+    if (measured_here(reading) && reading.operator_name) names.insert(*reading.operator_name);
   std::string out;
   for (const std::string& who : names) out += (out.empty() ? "" : ", ") + who;
   return out;
@@ -37,6 +42,18 @@ void add_against(Whole& whole, const std::string& subject, const std::vector<Rea
   for (const Reason& reason : reasons)
     if (reason.verdict == Verdict::out || reason.verdict == Verdict::doubtful)
       whole.against.emplace_back(mark(reason.verdict), subject + ": " + reason_words(reason, unit));
+}
+
+/// What is wanted before results count, beside readings and answers.
+void add_wanted(Whole& whole, const Spec& spec, const Report& report) {
+  for (const Feature& feature : spec.features)
+    if (std::ranges::any_of(report.features,
+                            [&](const FeatureResult& f) { return f.feature == feature.name && lacks_setup(f); }))
+      whole.against.emplace_back(mark(Verdict::incomplete),
+                                 heading(feature.name) + ": set up (" + feature.setup + ") was not said");
+  for (const FitResult& fit : report.fits)
+    if (fit.outside_index == 0)
+      whole.against.emplace_back(mark(Verdict::incomplete), heading(fit.fit) + " " + fit.label + ": no mate");
 }
 
 std::string missing_words(const Report& report) {
@@ -64,10 +81,11 @@ Facts facts_of(const Spec& spec, const std::string& as_of) {
 
 Facts facts_of(const Engine& engine, const std::string& as_of) {
   Facts facts = facts_of(*engine.spec, as_of);
-  if (engine.readings.empty()) return facts;
+  const auto first = std::ranges::find_if(engine.readings, measured_here);
+  if (first == engine.readings.end()) return facts;
+  const auto last = std::find_if(engine.readings.rbegin(), engine.readings.rend(), measured_here);
   if (const std::string who = operators(engine); !who.empty()) facts.rows.emplace_back("Measured by", who);
-  facts.rows.emplace_back("Measured (UTC)",
-                          short_time(engine.readings.front().time) + " to " + short_time(engine.readings.back().time));
+  facts.rows.emplace_back("Measured (UTC)", short_time(first->time) + " to " + short_time(last->time));
   return facts;
 }
 
@@ -83,6 +101,7 @@ Whole whole_verdict(const Spec& spec, const Report& report) {
   for (const CheckResult& c : report.checks)
     if (c.verdict == Verdict::out)
       whole.against.emplace_back(mark(c.verdict), numbered(spec, c.feature, c.label) + ": the answer is no");
+  add_wanted(whole, spec, report);
   if (const std::string missing = missing_words(report); !missing.empty())
     whole.against.emplace_back(mark(Verdict::incomplete), missing);
   return whole;

@@ -20,6 +20,8 @@ std::string remarks(const Reading& reading) {
   if (reading.overdue && std::ranges::find(reading.doubts, Doubt::overdue) == reading.doubts.end())
     out += (out.empty() ? "" : "; ") + doubt_words(Doubt::overdue);
   if (!reading.claimed_by.empty()) out += (out.empty() ? "" : "; ") + ("claimed by " + reading.claimed_by);
+  if (!reading.measured_at.empty()) out += (out.empty() ? "" : "; ") + ("measured " + day_of(reading.measured_at));
+  if (!reading.note.empty()) out += (out.empty() ? "" : "; ") + ("note: " + reading.note);
   if (reading.reason) out += (out.empty() ? "" : "; ") + ("reason: " + *reading.reason);
   return out.empty() ? " " : out;
 }
@@ -45,7 +47,7 @@ Cells cells_of(const Reading& r, const Engine& engine, const Extra& extra, bool 
                  r.place ? spaced(spoken(*r.place, *engine.spec)) : std::string("no place"),
                  r.stage,
                  r.operator_name.value_or(""),
-                 r.gauge.value_or("by hand"),
+                 gauge_words(r),
                  Piece{r.raw, Face::typed},
                  whole_figure(r.size, engine.spec->unit)};
   if (extra.mm) cells.emplace_back(mm_text(r.size));

@@ -28,7 +28,7 @@ std::string stages_words(const FitResult& result) {
 std::string asked_words(const Fit& fit, Unit unit) {
   std::string asked =
       heading(fit.inside) + " less " + spaced(fit.outside) + ". Asked for: " + limits_words(fit.limits, unit);
-  if (fit.target) asked += ", target " + figure(fit.target, unit) + " (small triangle)";
+  if (fit.target) asked += ", target " + whole_figure(fit.target, unit) + " (small triangle)";
   if (fit.judge == JudgeBy::mean) asked += "; judged by the mean";
   return asked + ".";
 }
@@ -60,8 +60,8 @@ Part fit_part(const Results& results, const Fit& fit, Unit unit) {
 Part spreads_part(const std::vector<const SpreadResult*>& spreads, Unit unit) {
   std::vector<Cells> rows;
   for (const SpreadResult* spread : spreads)
-    rows.push_back(
-        {heading(spread->feature), figure(spread->spread, unit), figure(spread->limit, unit), mark(spread->verdict)});
+    rows.push_back({heading(spread->feature), figure(spread->spread, unit), whole_figure(spread->limit, unit),
+                    mark(spread->verdict)});
   return table_part("Spreads", "How far parts that should be alike differ from one another.",
                     {{"feature"}, {"spread", Manner::number}, {"at most"}, {"verdict"}}, std::move(rows));
 }

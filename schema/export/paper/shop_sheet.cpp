@@ -17,7 +17,7 @@ Items leave_alone(const Spec& spec, const Features& features) {
     if (feature.kind != Kind::check && !is_among(features, feature.name))
       others += (others.empty() ? "" : ", ") + spaced(feature.name);
   Items items{{"Work on nothing but what is asked for above, and take off no more."}};
-  if (!others.empty()) items.sentences.push_back("Measured, and to keep their sizes: " + others + ".");
+  if (!others.empty()) items.sentences.push_back("To keep their sizes: " + others + ".");
   items.sentences.emplace_back("Never brush measured surfaces with wire: it changes their sizes.");
   return items;
 }
@@ -31,7 +31,10 @@ Items shop_cautions(const Engine& engine, const Features& features) {
        "Radii at the ends of journals, and the edges of oil holes, are finished as the part's maker asks.",
        "Measure parts and gauges when both are cold, near 20 °C, clean and dry."}};
   for (const Remedy& remedy : advice_on(engine, features))
-    for (const std::string& caution : remedy.cautions) items.sentences.push_back(heading(caution) + ".");
+    for (const std::string& caution : remedy.cautions)
+      if (const std::string sentence = heading(caution) + ".";
+          std::ranges::find(items.sentences, sentence) == items.sentences.end())
+        items.sentences.push_back(sentence);
   return items;
 }
 

@@ -24,9 +24,9 @@ Table asked_table(const Engine& engine, const Feature& feature) {
   const auto add = [&](const char* what, const std::optional<Length>& length) {
     if (length) table.rows.push_back(in_both(what, length, unit));
   };
-  if (const auto sent = engine.sent.find(feature.name); sent != engine.sent.end() && sent->second.size) {
-    add("asked of the shop", sent->second.size->size);
-    add("plus or minus", sent->second.size->within);
+  if (is_away(engine, feature.name) && engine.sent.at(feature.name).size) {
+    add("asked of the shop", engine.sent.at(feature.name).size->size);
+    add("plus or minus", engine.sent.at(feature.name).size->within);
   }
   add("not under", limits.lower);
   add("not over", limits.upper);
@@ -41,8 +41,7 @@ std::string gauges_at(const Engine& engine, const CountingMap& counts, const Fea
   for (const auto& [place, counting] : counts) {
     if (place.feature != result.feature || place.index != result.index) continue;
     for (const Reading& reading : engine.readings)
-      if (std::ranges::find(counting.seqs, reading.seq) != counting.seqs.end())
-        used.insert(reading.gauge.value_or("by hand"));
+      if (std::ranges::find(counting.seqs, reading.seq) != counting.seqs.end()) used.insert(gauge_words(reading));
   }
   std::string out;
   for (const std::string& gauge : used) out += (out.empty() ? "" : ", ") + gauge;
@@ -72,7 +71,7 @@ Table measured_table(const Results& results, const Feature& feature) {
                             whole_figure(r.max, unit),
                             whole_figure(r.out_of_round, unit),
                             whole_figure(r.taper, unit),
-                            r.stage,
+                            r.stage + (r.corrected ? ", at 20 °C" : ""),
                             gauges_at(results.engine, results.counts, r),
                             mark(r.verdict),
                             {},

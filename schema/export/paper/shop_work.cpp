@@ -26,6 +26,17 @@ bool concerns(const Choice& choice, const Spec& spec, const Features& features) 
   return !others;
 }
 
+/// An order stands until its parts are back; what is only told (a note, a table, a setup) is no work.
+bool is_work(const Choice& choice, const Engine& engine, const Features& features) {
+  if (choice.engine != engine.name) return false;
+  if (choice.kind == "send")
+    return std::ranges::any_of(engine.sent, [&](const auto& sent) {
+      return sent.second.seq == choice.seq && is_among(features, sent.first) && is_away(engine, sent.first);
+    });
+  const bool chosen = choice.kind == "decide" || choice.kind == "mate" || choice.kind == "install";
+  return chosen && concerns(choice, *engine.spec, features);
+}
+
 }  // namespace
 
 bool is_among(const Features& features, const std::string& name) {
@@ -43,7 +54,7 @@ Part work_part(const Bench& bench, const Engine& engine, const Features& feature
   Table chosen{
       Density::figures, {{"entry"}, {"when (UTC)"}, {"what", Manner::note}, {"why", Manner::note}, {"who"}}, {}};
   for (const Choice& choice : bench.choices)
-    if (choice.engine == engine.name && concerns(choice, *engine.spec, features))
+    if (is_work(choice, engine, features))
       chosen.rows.push_back({std::to_string(choice.seq), short_time(choice.time), Piece{choice.text, Face::bold},
                              choice.reason.value_or(""), choice.who});
   if (chosen.rows.empty())

@@ -32,7 +32,7 @@ std::string figure(const std::optional<Length>& length, Unit unit) {
 std::string whole_figure(const std::optional<Length>& length, Unit unit) {
   if (!length) return "";
   const int usual = usual_places(unit);
-  return fixed(*length, unit, std::max(usual, whole_places(*length, unit).value_or(usual)));
+  return fixed(*length, unit, std::max(usual, whole_places(*length, unit).value_or(usual + 1)));
 }
 
 std::string spaced(std::string_view feature_or_fit) {
@@ -48,10 +48,14 @@ std::string heading(std::string_view feature_or_fit) {
 }
 
 std::string limits_words(const Limits& limits, Unit unit) {
-  if (limits.lower && limits.upper) return figure(limits.lower, unit) + " to " + figure(limits.upper, unit);
-  if (limits.lower) return "at least " + figure(limits.lower, unit);
-  if (limits.upper) return "at most " + figure(limits.upper, unit);
+  if (limits.lower && limits.upper) return whole_figure(limits.lower, unit) + " to " + whole_figure(limits.upper, unit);
+  if (limits.lower) return "at least " + whole_figure(limits.lower, unit);
+  if (limits.upper) return "at most " + whole_figure(limits.upper, unit);
   return "no limits";
+}
+
+std::string gauge_words(const Reading& reading) {
+  return reading.gauge.value_or(reading.source == Source::imported ? "from a table" : "by hand");
 }
 
 std::string doubt_words(Doubt doubt) {
@@ -127,7 +131,7 @@ std::string verdict_sentence(const std::optional<Verdict>& verdict) {
     case Verdict::doubtful:
       return "Nothing is outside its limits, but some figures lie so near a limit that the measurement cannot decide.";
     case Verdict::incomplete:
-      return "Nothing measured is outside its limits, but measurements or answers are missing.";
+      return "Nothing measured is outside its limits, but measurements, answers or mates are missing.";
     case Verdict::out:
       return "Something lies outside the limits asked for.";
   }

@@ -10,7 +10,7 @@
 namespace tenth::paper {
 
 /// A length for people in the spec's unit, without its name; empty where there is none. To the places people read, or
-/// with as many more as it takes to show it whole, where it can be.
+/// with as many more as it takes to show it whole; one more where no number of them would.
 std::string figure(const std::optional<Length>& length, Unit unit);
 std::string whole_figure(const std::optional<Length>& length, Unit unit);
 
@@ -20,6 +20,9 @@ std::string heading(std::string_view feature_or_fit);
 
 /// "83.000 to 83.035", "at least 83.000", "at most 83.035", "no limits"; lengths in `unit`.
 std::string limits_words(const Limits& limits, Unit unit);
+
+/// What a reading came from: the gauge's name, "by hand", or "from a table".
+std::string gauge_words(const Reading& reading);
 
 /// What a doubt means to somebody who was not there.
 std::string doubt_words(Doubt doubt);
