@@ -66,7 +66,7 @@ void hold_against_limits(Json& json, const Reading& reading, const Engine& engin
                {"high_mm", mm(limits.upper)}});
   const std::optional<Length> size = reading.size_20c ? reading.size_20c : reading.size;
   std::optional<Length> target;
-  if (const auto left = to_go(engine, counts, *reading.place); left && size) target = *size + left->size;
+  if (const auto left = to_go(engine, counts, *reading.place); left) target = left->size;
   json["target_mm"] = mm(target);
   json["shown"] =
       shown_alike({{"size", size}, {"low", limits.lower}, {"high", limits.upper}, {"target", target}}, unit);

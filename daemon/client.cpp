@@ -23,6 +23,8 @@ constexpr std::chrono::seconds kFirstExchange(10);
 constexpr std::chrono::seconds kMoment(1);      // for a client that is sent away
 constexpr std::chrono::seconds kLastWord(300);  // for one that was cut off: it holds one line, no more
 constexpr std::size_t kMostUnreadBytes = 1 << 20;
+constexpr std::size_t kMostAtOnceBytes = 4 << 20;  // of one act that tells much in one turn of the loop
+constexpr std::chrono::seconds kMayLag(1);
 
 /// A connection whose coroutine ended by an error is of no use any more: what it waits for would never come.
 auto ends_with_errors(std::shared_ptr<Client> client) {
@@ -188,13 +190,24 @@ bool Client::wanted(const Json& event) const {
 
 void Client::tell(const Json& event, std::int64_t seq) {
   if ((!watching_ && !recorded_) || replaying_ || ending_ || (seq != 0 && seq < told_) || !wanted(event)) return;
-  if (outbox_bytes_ > kMostUnreadBytes) {
+  if (does_not_read()) {
     outbox_.clear();
     outbox_bytes_ = 0;
     return lose();
   }
   send(event_line(event));
   if (seq != 0) told_ = seq;
+}
+
+/// Past the bound, and not only since just now: nobody can read what one turn of the loop tells before it is over.
+bool Client::does_not_read() {
+  const auto now = std::chrono::steady_clock::now();
+  if (outbox_bytes_ <= kMostUnreadBytes) {
+    full_since_.reset();
+    return false;
+  }
+  if (!full_since_) full_since_ = now;
+  return now - *full_since_ > kMayLag || outbox_bytes_ > kMostAtOnceBytes;
 }
 
 /// Says up to where it was told, and cuts it off.

@@ -43,6 +43,7 @@ class Client final : public Listener, public std::enable_shared_from_this<Client
   Result<Json> record(const Json& params);
   void begin_watch();
   bool wanted(const Json& event) const;
+  bool does_not_read();
   void send(std::string line);
   void lose();
   void end_after_sending(std::chrono::seconds within);
@@ -54,6 +55,7 @@ class Client final : public Listener, public std::enable_shared_from_this<Client
   boost::asio::steady_timer hello_timer_, outbox_timer_;
   std::deque<std::string> outbox_;
   std::size_t outbox_bytes_ = 0;
+  std::optional<std::chrono::steady_clock::time_point> full_since_;  ///< the outbox is past its bound
   bool greeted_ = false, ending_ = false;
   std::optional<std::string> recorded_;  ///< the gauge whose wire it wants, and nothing else
   boost::asio::steady_timer record_timer_;

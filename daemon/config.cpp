@@ -30,8 +30,13 @@ Result<void> take_hosts(const std::string& file, const toml::node& node, std::ve
   const toml::array* const array = node.as_array();
   if (array == nullptr)
     return wrong(file, node.source().begin, "`hosts` is a list", "write hosts = [\"bench.example\"]");
-  for (const toml::node& each : *array)
+  for (const toml::node& each : *array) {
     if (auto taken = take_text(file, each, hosts.emplace_back()); !taken) return taken;
+    const bool bracketed = hosts.back().starts_with('[') && hosts.back().ends_with(']');  // an IPv6 address
+    if (!bracketed && hosts.back().find_first_of(":/") != std::string::npos)
+      return wrong(file, each.source().begin, "`" + hosts.back() + "` is no name of a machine",
+                   "write the name alone, without port and path");
+  }
   return {};
 }
 

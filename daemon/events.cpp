@@ -44,6 +44,7 @@ Events reading_events(const Bench& bench, const Entry& entry) {
 Json change(const Bench& bench, std::int64_t seq, const Entry& entry) {
   const Reading& reading = *find_reading(bench, seq);
   Json event = {{"event", "change"}, {"seq", seq}, {"state", name(reading.state)}, {"by_seq", entry.seq}};
+  event["act"] = entry.body.at("kind");
   event["engine"] = or_null(reading.engine);
   event["reason"] = or_null(reading.reason);
   event["size_mm"] = mm(reading.size);

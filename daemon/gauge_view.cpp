@@ -112,7 +112,9 @@ Json gauge_status_json(const View& view, const Gauge& gauge) {
   const Reading* last = nullptr;
   for (const auto& [engine_name, engine] : view.bench.engines)
     for (const Reading& reading : engine.readings)
-      if (reading.gauge == gauge.name && (last == nullptr || reading.seq > last->seq)) last = &reading;
+      if (reading.gauge == gauge.name && reading.source != Source::imported &&
+          (last == nullptr || reading.seq > last->seq))
+        last = &reading;
   json["last"] = last != nullptr ? reading_json(*last, false, false) : Json(nullptr);
   return json;
 }
@@ -125,7 +127,7 @@ std::vector<std::int64_t> kept_on(const Engine& engine, const Standing& standing
   std::vector<std::int64_t> times;
   for (auto reading = engine.readings.rbegin(); reading != engine.readings.rend() && reading->seq > standing.round->seq;
        ++reading)
-    if (reading->state == State::kept && (!own || reading->gauge == own))
+    if (reading->state == State::kept && reading->source != Source::imported && (!own || reading->gauge == own))
       times.push_back(wall_us_from(reading->time).value_or(0));
   std::reverse(times.begin(), times.end());
   return times;
@@ -154,8 +156,9 @@ Json to_set(const Bench& bench, const Standing& standing, const std::optional<st
   const Kind kind = bench.engines.at(*standing.engine).spec->find(standing.place->feature)->kind;
   for (const auto& [name, gauge] : bench.gauges) {
     const bool walks = own ? name == *own : !bench.own.contains(name) && fits_kind(gauge.measures, kind);
-    if (walks && !gauge.dropped && (gauge.drifted || (gauge.reads == Reads::deviation && !gauge.setting)))
-      gauges.push_back(name);
+    const bool unset = gauge.reads == Reads::deviation && !gauge.setting;
+    const bool unplugged = gauge.setting && gauge.last_gone > gauge.confirmed;
+    if (walks && !gauge.dropped && (gauge.drifted || unset || unplugged)) gauges.push_back(name);
   }
   return gauges;
 }

@@ -119,7 +119,8 @@ asio::awaitable<Result<Json>> take_shown(Desk& desk, Actor actor, Json object) {
     boost::system::error_code ignored;
     co_await rocking.async_wait(asio::redirect_error(asio::use_awaitable, ignored));
   }
-  co_return co_await perform(desk, std::move(actor), take, "take", std::move(object));
+  std::string method = "take";  // g++ 12 destroys what an awaited call converts twice
+  co_return co_await perform(desk, std::move(actor), take, std::move(method), std::move(object));
 }
 
 constexpr std::int64_t kMostEntries = 500;

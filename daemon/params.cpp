@@ -18,13 +18,26 @@ const Json* Params::find(const char* key) const {
 }
 
 Result<std::string> Params::text(const char* key) const {
-  const Json* const value = find(key);
-  if (value == nullptr || !value->is_string() || value->get_ref<const std::string&>().empty())
-    return wrong_type(key, "a text");
-  return value->get<std::string>();
+  TENTH_TRY(const std::optional<std::string> text, maybe_text(key));
+  if (!text || blank(*text)) return wrong_type(key, "a text");
+  return *text;
 }
 
 Result<std::optional<std::string>> Params::maybe_text(const char* key) const {
+  constexpr std::size_t kMost = 4096;
+  TENTH_TRY(std::optional<std::string> text, maybe_file(key));
+  if (text && text->size() > kMost)
+    return wrong_words("params", "the parameter `" + std::string(key) + "` is longer than 4096 bytes", "shorten it");
+  return text;
+}
+
+Result<std::string> Params::file(const char* key) const {
+  TENTH_TRY(const std::optional<std::string> text, maybe_file(key));
+  if (!text || text->empty()) return wrong_type(key, "a text");
+  return *text;
+}
+
+Result<std::optional<std::string>> Params::maybe_file(const char* key) const {
   const Json* const value = find(key);
   if (value == nullptr) return std::nullopt;
   if (!value->is_string()) return wrong_type(key, "a text");
@@ -85,9 +98,13 @@ Result<std::optional<Unit>> Params::unit(std::optional<Unit> otherwise) const {
   return unit;
 }
 
+bool blank(std::string_view text) {
+  return text.find_first_not_of(" \t\r\n") == std::string_view::npos;
+}
+
 Result<std::string> reason_of(const Params& params) {
   TENTH_TRY(const std::optional<std::string> reason, params.maybe_text("reason"));
-  if (!reason || reason->find_first_not_of(" \t\r\n") == std::string::npos)
+  if (!reason || blank(*reason))
     return wrong_words("reason", "a change to what stands needs a reason", "add --reason TEXT");
   return *reason;
 }

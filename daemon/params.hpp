@@ -15,8 +15,12 @@ class Params {
  public:
   explicit Params(const Json& object) : object_(object) {}
 
-  Result<std::string> text(const char* key) const;  ///< required, not empty
+  /// Words of a person: required, not blank, of at most 4 KiB.
+  Result<std::string> text(const char* key) const;
   Result<std::optional<std::string>> maybe_text(const char* key) const;
+  /// What stood in a file, as long as it may be.
+  Result<std::string> file(const char* key) const;
+  Result<std::optional<std::string>> maybe_file(const char* key) const;
   Result<bool> flag(const char* key) const;  ///< absent: false
   Result<std::optional<std::int64_t>> maybe_number(const char* key) const;
   Result<std::vector<std::string>> texts(const char* key) const;  ///< absent: none
@@ -33,6 +37,9 @@ class Params {
   const Json* find(const char* key) const;
   const Json& object_;
 };
+
+/// Nothing to read in it.
+bool blank(std::string_view text);
 
 /// The key `reason`, which an act that changes what stands must give; a blank one is refused as wrong words.
 Result<std::string> reason_of(const Params& params);

@@ -135,6 +135,7 @@ Result<void> run_daemon(const Options& options) {
   Running running(loop, clock, self, std::move(opened), config);
   if (auto started = running.start(config); !started) return started;
   std::signal(SIGPIPE, SIG_IGN);
+  std::signal(SIGXFSZ, SIG_IGN);  // a limit on file sizes is a disk that refuses
   loop.run();
   if (running.all_stored()) return {};
   return refuse("not_stored", "the disk refused what was left at the end",

@@ -51,7 +51,7 @@ Decided enter_answer(Draft& draft, const std::string& word, const std::optional<
                      const Standing standing, const std::optional<std::string>& gauge, bool rest) {
   const auto said = answer_from(word);
   if (!said) return refuse("answer", "`" + word + "` is no answer to a check", "enter yes, no, later or n/a");
-  if (said == Answer::not_applicable && note.value_or("").empty())
+  if (said == Answer::not_applicable && blank(note.value_or("")))
     return refuse("note", "that a check does not apply wants a reason", "add --note TEXT");
   if (standing.engine == std::nullopt || !is_check(draft.bench(), standing))
     return refuse("answer", "the place is no check", "choose one: `tenth at FEATURE`");

@@ -4,6 +4,7 @@
 #include "daemon/acts/doubting.hpp"
 #include "daemon/acts/intake.hpp"
 #include "daemon/acts/lookup.hpp"
+#include "daemon/acts/runs.hpp"
 #include "daemon/acts/settings.hpp"
 #include "daemon/acts/standing.hpp"
 #include "daemon/gauge_view.hpp"
@@ -12,38 +13,6 @@
 
 namespace tenth {
 namespace {
-
-/// SEQ[..SEQ] and the reason for it.
-struct Run {
-  std::int64_t first = 0, last = 0;
-  std::string reason;
-};
-
-Result<Run> run_of(const Json& object) {
-  const Params params(object);
-  TENTH_TRY(const std::optional<std::int64_t> first, params.maybe_number("first"));
-  TENTH_TRY(const std::optional<std::int64_t> last, params.maybe_number("last"));
-  if (!first || *first < 1 || (last && *last < *first))
-    return wrong_words("seq", "that is no run of entries", "give SEQ or SEQ..SEQ");
-  TENTH_TRY(const std::string reason, reason_of(params));
-  return Run{*first, last.value_or(*first), reason};
-}
-
-/// The readings of a run, in order of seq; other entries between them do not count.
-Result<std::vector<const Reading*>> readings_of(const Bench& bench, const Run& run) {
-  std::vector<const Reading*> readings;
-  if (run.last > bench.seq)
-    return refuse("no_reading",
-                  "the ledger ends at entry " + std::to_string(bench.seq) + ", before " + std::to_string(run.last),
-                  "`tenth readings --all` shows the numbers of readings");
-  for (auto it = bench.reading_index.lower_bound(run.first); it != bench.reading_index.end() && it->first <= run.last;
-       ++it)
-    readings.push_back(find_reading(bench, it->first));
-  if (readings.empty())
-    return refuse("no_reading", "there is no reading with the number " + std::to_string(run.first),
-                  "`tenth readings --all` shows their numbers");
-  return readings;
-}
 
 std::vector<std::int64_t> seqs_of(const std::vector<const Reading*>& readings) {
   std::vector<std::int64_t> seqs;
@@ -62,6 +31,17 @@ Decided void_one_setting(Draft& draft, const Setting& setting, const std::string
   const std::int64_t seq = setting.seq;
   void_setting(draft, setting, reason);
   return answer_seqs({seq}, own_or_common(draft.bench(), gauge));
+}
+
+/// A gauge that was set in another one, at a reading that is void now, has a zero that nobody vouches for.
+void void_settings_made_in(Draft& draft, const std::vector<std::int64_t>& seqs) {
+  std::vector<std::int64_t> made;
+  for (const Setting& setting : draft.bench().settings)
+    if (!setting.voided && setting.used.reading &&
+        std::find(seqs.begin(), seqs.end(), *setting.used.reading) != seqs.end())
+      made.push_back(setting.seq);
+  for (const std::int64_t seq : made)
+    void_setting(draft, *find_setting(draft.bench(), seq), "the reading that its master was measured by is void");
 }
 
 /// Where a voided reading was taken becomes the place again, on the round if that passes there.
@@ -90,12 +70,13 @@ Decided undo(Draft& draft, const Json& object) {
   TENTH_TRY(const std::optional<std::string> gauge, maybe_gauge(draft.bench(), name));
   const Reading* last = nullptr;
   for (const Reading* reading : all_readings(draft.bench()))
-    if (reading->state != State::voided && (!gauge || reading->gauge == gauge) &&
+    if (reading->state != State::voided && reading->source != Source::imported && (!gauge || reading->gauge == gauge) &&
         (last == nullptr || reading->seq > last->seq))
       last = reading;
   if (last == nullptr) return refuse("no_reading", "there is no reading to undo", "press the gauge at its place");
   const Reading undone = *last;
   append_by_engine(draft, "void", {undone.seq}, {{"reason", "undo"}, {"act", "undo"}});
+  void_settings_made_in(draft, {undone.seq});
   return_to(draft, undone);
   return answer_seqs({undone.seq}, own_or_common(draft.bench(), undone.gauge));
 }
@@ -111,6 +92,7 @@ Decided void_readings(Draft& draft, const Json& object) {
     return refuse("void", "that is void already", "`tenth keep SEQ --reason TEXT` brings a void reading back");
   const auto seqs = seqs_of(readings);
   append_by_engine(draft, "void", seqs, {{"reason", run.reason}, {"act", "void"}});
+  void_settings_made_in(draft, seqs);
   return answer_seqs(seqs, own_or_common(draft.bench(), find_reading(draft.bench(), seqs.back())->gauge));
 }
 
@@ -138,103 +120,6 @@ Decided keep_readings(Draft& draft, const Json& object) {
     advance(draft, kept.gauge, *kept.engine, *kept.place);
   }
   return answer_seqs(seqs, own_or_common(draft.bench(), find_reading(draft.bench(), seqs.back())->gauge));
-}
-
-namespace {
-
-/// The order that a run is laid along: the round's where it passes the first place, else the spec's own.
-Result<std::vector<Place>> order_from(const Bench& bench, const Reading& first, const Engine& engine,
-                                      const Place& place) {
-  const Standing& standing = standing_of(bench, first.gauge);
-  std::vector<Place> order;
-  if (standing.round && standing.engine == engine.name) order = standing.round->places;
-  if (std::find(order.begin(), order.end(), place) == order.end()) {
-    TENTH_TRY(order, round_order(*engine.spec, RoundAsk{{}, RoundBy::feature, "", false}));
-  }
-  order.erase(order.begin(), std::find(order.begin(), order.end(), place));
-  return order;
-}
-
-/// The parts of this feature were at another shop when the reading came. Of the last time the ledger knows from when to
-/// when; of an earlier one the reading itself says so.
-bool was_away(const Engine& engine, const Reading& reading, const std::string& feature) {
-  const auto sent = engine.sent.find(feature);
-  if (sent == engine.sent.end()) return false;
-  const Sent& last = sent->second;
-  if (reading.seq > last.seq) return !last.received || reading.seq < *last.received;
-  const bool held = std::find(reading.doubts.begin(), reading.doubts.end(), Doubt::away) != reading.doubts.end();
-  return held && reading.place && reading.place->feature == feature;
-}
-
-/// A reading's doubts at another place: those of its frame stay, those of the place are judged anew.
-std::vector<Doubt> doubts_moved(const Bench& bench, const Engine& engine, const Reading& reading, const Place& place) {
-  const auto gauge = reading.gauge ? bench.gauges.find(*reading.gauge) : bench.gauges.end();
-  std::vector<Doubt> doubts =
-      doubts_at(engine, place, gauge == bench.gauges.end() ? Measures::any : gauge->second.measures, reading.size);
-  std::erase(doubts, Doubt::away);  // what counts is where the part was then, not where it is now
-  if (was_away(engine, reading, place.feature)) doubts.push_back(Doubt::away);
-  for (const Doubt doubt : reading.doubts)
-    if (doubt == Doubt::no_setting || doubt == Doubt::setting_old || doubt == Doubt::unit ||
-        (doubt >= Doubt::too_soon && doubt != Doubt::away))
-      doubts.push_back(doubt);
-  return doubts;
-}
-
-Json move_json(const Bench& bench, const Engine& engine, const Reading& reading, const Place& place) {
-  const bool claimed = reading.state == State::claimed;
-  const std::vector<Doubt> doubts = claimed ? std::vector<Doubt>() : doubts_moved(bench, engine, reading, place);
-  const Stage& stage = stage_of(engine, place.feature);
-  Json move = {{"seq", reading.seq}, {"stage", stage.name}, {"doubts", Json::array()}};
-  put_place(move, place);
-  move["stage_entry"] = stage.entry != 0 ? Json(stage.entry) : Json(nullptr);
-  move["label"] = engine.spec->find(place.feature)->labels.at(static_cast<std::size_t>(place.index - 1));
-  move["state"] = name(claimed ? State::claimed : doubts.empty() ? State::kept : State::suspect);
-  for (const Doubt doubt : doubts) move["doubts"].push_back(name(doubt));
-  return move;
-}
-
-Result<std::vector<const Reading*>> movable(const Bench& bench, const Run& run, const std::string& engine) {
-  TENTH_TRY(std::vector<const Reading*> readings, readings_of(bench, run));
-  std::erase_if(readings, [](const Reading* reading) { return reading->state == State::voided; });
-  if (readings.empty())
-    return refuse("void", "a void reading cannot be moved", "keep it first: `tenth keep SEQ --reason TEXT`");
-  for (const Reading* reading : readings)
-    if (reading->engine.value_or(engine) != engine)
-      return refuse("engines", "the run holds readings of engine `" + *reading->engine + "`",
-                    "move each engine's readings by themselves");
-  return readings;
-}
-
-}  // namespace
-
-Decided move_readings(Draft& draft, const Json& object) {
-  TENTH_TRY(const Run run, run_of(object));
-  TENTH_TRY(const std::vector<std::string> words, Params(object).texts("words"));
-  TENTH_TRY(const std::vector<const Reading*> all, readings_of(draft.bench(), run));
-  TENTH_TRY(const Engine* const engine, engine_or_used(draft.bench(), all.front()->engine));
-  TENTH_TRY(const std::vector<const Reading*> readings, movable(draft.bench(), run, engine->name));
-  TENTH_TRY(const Place place, find_place(*engine->spec, words));
-  TENTH_TRY(const std::vector<Place> order, order_from(draft.bench(), *readings.front(), *engine, place));
-  const auto presses = static_cast<std::size_t>(engine->spec->find(place.feature)->presses);
-  if ((readings.size() - 1) / presses >= order.size())
-    return refuse("places",
-                  "there are " + std::to_string(order.size()) + " places from there on for " +
-                      std::to_string(readings.size()) + " readings",
-                  "move fewer, or begin at an earlier place");
-  Json moves = Json::array(), seqs = Json::array(), places = Json::array();
-  for (std::size_t i = 0; i < readings.size(); ++i) {
-    moves.push_back(move_json(draft.bench(), *engine, *readings[i], order[i / presses]));
-    seqs.push_back(readings[i]->seq);
-    places.push_back(slashed(order[i / presses], *engine->spec));
-  }
-  draft.append("move",
-               {{"engine", engine->name}, {"spec", engine->spec_seq}, {"reason", run.reason}, {"moves", moves}});
-  for (const Json& seq : seqs) {
-    const Reading moved = *find_reading(draft.bench(), seq.get<std::int64_t>());
-    if (moved.state == State::kept) advance(draft, moved.gauge, *moved.engine, *moved.place);
-  }
-  const Json answer = {{"seqs", seqs}, {"places", places}};
-  return [answer](const View&) { return answer; };
 }
 
 }  // namespace tenth

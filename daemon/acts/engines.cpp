@@ -14,7 +14,7 @@ Decided engine_add(Draft& draft, const Json& object) {
   TENTH_TRY(const std::string asked, params.text("name"));
   TENTH_TRY(const std::string name, checked_name(asked, "an engine"));
   TENTH_TRY(const std::string file, params.text("file"));
-  TENTH_TRY(const std::string text, params.text("text"));
+  TENTH_TRY(const std::string text, params.file("text"));
   if (draft.bench().engines.contains(name))
     return refuse("engine_exists", "there is an engine `" + name + "` already", "choose another name");
   TENTH_TRY(const Spec spec, parse_spec(text, file));

@@ -35,12 +35,18 @@ Result<const Gauge*> gauge_ever(const Bench& bench, const std::string& name) {
   return gauge_named(bench, name);
 }
 
+/// Rows of tables are as old as the table says; where it does not say, they are of when they were brought.
+std::int64_t measured_us(const Reading& reading) {
+  if (const auto day_us = day_begins_us(reading.measured_at)) return *day_us;
+  return wall_us_from(reading.measured_at.empty() ? reading.time : reading.measured_at).value_or(0);
+}
+
 /// The readings of a gauge since then that are not in this doubt already; void ones too, for whoever keeps them later.
 std::vector<std::int64_t> readings_since(const Bench& bench, const std::string& gauge, std::int64_t since_us) {
   std::vector<std::int64_t> seqs;
   for (const Reading* reading : all_readings(bench)) {
     const bool doubted = std::ranges::find(reading->doubts, Doubt::gauge) != reading->doubts.end();
-    if (reading->gauge == gauge && wall_us_from(reading->time).value_or(0) >= since_us &&
+    if (reading->gauge == gauge && reading->state != State::claimed && measured_us(*reading) >= since_us &&
         !(reading->state != State::kept && doubted))
       seqs.push_back(reading->seq);
   }

@@ -32,7 +32,7 @@ struct Chosen {
 
 Result<Chosen> chosen_profile(const Params& params) {
   TENTH_TRY(const std::string name, params.text("profile"));
-  TENTH_TRY(const std::optional<std::string> given, params.maybe_text("profile_text"));
+  TENTH_TRY(const std::optional<std::string> given, params.maybe_file("profile_text"));
   const drivers::ShippedProfile* const shipped = drivers::find_shipped(name);
   if (!given && shipped == nullptr) {
     std::vector<std::string> names;

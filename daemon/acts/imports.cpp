@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <filesystem>
 
 #include "daemon/acts/acts.hpp"
 #include "daemon/acts/intake.hpp"
@@ -7,6 +8,7 @@
 #include "rules/figure.hpp"
 #include "schema/import/import_file.hpp"
 #include "schema/json/escape.hpp"
+#include "schema/json/time.hpp"
 #include "schema/ledger/place_json.hpp"
 #include "schema/store/hash.hpp"
 
@@ -84,27 +86,53 @@ Json row_json(const Engine& engine, const ImportRow& row) {
           {"unit", name(row.unit)}};
 }
 
+/// The same table twice would let every figure stand for two presses.
+Result<void> once_only(const Engine& engine, const std::string& sha256) {
+  const auto before = engine.imports.find(sha256);
+  const auto stands = [&](const Reading& reading) {
+    return reading.import == before->second && reading.state != State::voided;
+  };
+  if (before == engine.imports.end() || std::ranges::none_of(engine.readings, stands)) return {};
+  return refuse("imported", "this very table was brought already, in entry " + std::to_string(before->second),
+                "`tenth void SEQ..SEQ --reason TEXT` its rows first, if it is to be brought anew");
+}
+
+/// What was measured was measured before now; a day counts as past until it has begun everywhere.
+Result<void> all_past(const std::vector<ImportRow>& rows, const std::string& file, std::int64_t now_us) {
+  constexpr std::int64_t kDay_us = 86'400'000'000;
+  const std::string tomorrow = rfc3339(now_us + kDay_us);
+  for (const ImportRow& row : rows)
+    if (wall_us_from(row.time).value_or(0) > now_us || row.time > tomorrow)
+      return refuse("import", file + ":" + std::to_string(row.line) + ": " + row.time + " is still to come",
+                    "write when it was measured, or leave the time out");
+  return {};
+}
+
 }  // namespace
 
 /// With `preview` the table is read and nothing is stored.
 Decided import_table(Draft& draft, const Json& object) {
   const Params params(object);
   TENTH_TRY(const std::string file, params.text("file"));
-  TENTH_TRY(const std::string text, params.text("text"));
+  TENTH_TRY(const std::string text, params.file("text"));
   TENTH_TRY(const std::optional<std::string> claimed_by, params.maybe_text("claimed_by"));
   TENTH_TRY(const bool preview, params.flag("preview"));
+  if (claimed_by && blank(*claimed_by))
+    return wrong_words("claimed_by", "a claim is somebody's", "say whose: --claimed-by TEXT");
   TENTH_TRY(const Engine* const found, engine_or_used(draft.bench(), std::nullopt));
   TENTH_TRY(const std::optional<Unit> bare, params.unit(found->spec->unit));
   TENTH_TRY(const std::vector<ImportRow> rows, read_import(text, file, *found->spec, *bare));
+  if (auto past = all_past(rows, file, draft.now().wall_us); !past) return tl::unexpected(past.error());
   const Engine& engine = *found;
   Json answer = {
       {"engine", engine.name}, {"file", file},      {"sha256", hex(sha256(text))}, {"claimed_by", or_null(claimed_by)},
       {"rows", Json::array()}, {"import", nullptr}, {"seqs", Json::array()}};
   for (const ImportRow& row : rows) answer["rows"].push_back(row_json(engine, row));
   if (!preview) {
+    if (auto once = once_only(engine, answer["sha256"]); !once) return tl::unexpected(once.error());
     const std::int64_t import = draft.append("import", {{"engine", engine.name},
                                                         {"spec", engine.spec_seq},
-                                                        {"file", file},
+                                                        {"file", std::filesystem::path(file).filename().string()},
                                                         {"sha256", answer["sha256"]},
                                                         {"rows", rows.size()},
                                                         {"claimed_by", or_null(claimed_by)}});

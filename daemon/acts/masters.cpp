@@ -72,7 +72,7 @@ Decided recheck(Draft& draft, const Json& object) {
   TENTH_TRY(const std::string name, Params(object).text("gauge"));
   TENTH_TRY(const Gauge* const gauge, gauge_named(draft.bench(), name));
   if (!gauge->setting)
-    return refuse("no_setting", "gauge `" + name + "` was never set on a master",
+    return refuse("no_setting", "gauge `" + name + "` has no setting to check",
                   "set it first: `tenth master " + name + " SIZE`");
   const Setting setting = *gauge->setting;
   const Unit unit = spec_unit(draft.bench()).value_or(setting.unit);

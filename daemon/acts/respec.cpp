@@ -72,7 +72,7 @@ Decided engine_respec(Draft& draft, const Json& object) {
   const Params params(object);
   TENTH_TRY(const std::string asked, params.text("name"));
   TENTH_TRY(const std::string file, params.text("file"));
-  TENTH_TRY(const std::string text, params.text("text"));
+  TENTH_TRY(const std::string text, params.file("text"));
   TENTH_TRY(const std::string reason, reason_of(params));
   TENTH_TRY(const Engine* const engine, engine_named(draft.bench(), asked));
   TENTH_TRY(const Spec spec, later_version(draft.bench(), *engine, text, file));

@@ -13,11 +13,11 @@ bool has(const Reading& reading, Doubt doubt) {
   return std::find(reading.doubts.begin(), reading.doubts.end(), doubt) != reading.doubts.end();
 }
 
-/// Nothing since the last good check vouches for these.
+/// Nothing since the last good check vouches for these. What a table says of this gauge was read at another time.
 std::vector<std::int64_t> unvouched(const Bench& bench, const Gauge& gauge) {
   std::vector<std::int64_t> seqs;
   for (const Reading* reading : all_readings(bench))
-    if (reading->gauge == gauge.name && reading->seq > gauge.last_good_check &&
+    if (reading->gauge == gauge.name && reading->source != Source::imported && reading->seq > gauge.last_good_check &&
         !(reading->state != State::kept && has(*reading, Doubt::drift)))
       seqs.push_back(reading->seq);
   return seqs;

@@ -42,11 +42,11 @@ struct Owned {
 
 /// The input as a file without a name: no pipe that would have to be fed.
 int input_file(const std::string& input) {
-  const int file = memfd_create("alert", MFD_CLOEXEC);
-  if (file < 0 || write(file, input.data(), input.size()) != static_cast<ssize_t>(input.size()) ||
-      lseek(file, 0, SEEK_SET) != 0)
+  Owned file(memfd_create("alert", MFD_CLOEXEC));
+  if (file.number < 0 || write(file.number, input.data(), input.size()) != static_cast<ssize_t>(input.size()) ||
+      lseek(file.number, 0, SEEK_SET) != 0)
     return -1;
-  return file;
+  return file.release();
 }
 
 /// The new process, or an error number.
@@ -62,7 +62,7 @@ int spawn(pid_t& pid, const std::vector<std::string>& words, int input, int outp
   sigset_t signals;
   sigemptyset(&signals);
   posix_spawnattr_setsigmask(&attributes, &signals);
-  sigaddset(&signals, SIGPIPE);  // which we ignore
+  for (const int ignored : {SIGPIPE, SIGXFSZ}) sigaddset(&signals, ignored);  // by us, not by the program
   posix_spawnattr_setsigdefault(&attributes, &signals);
   posix_spawnattr_setpgroup(&attributes, 0);
   posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETSIGMASK | POSIX_SPAWN_SETSIGDEF | POSIX_SPAWN_SETPGROUP);
@@ -143,6 +143,7 @@ asio::awaitable<Result<ProgramEnd>> run_program(std::vector<std::string> words, 
   });
   co_await running->process.async_wait(Descriptor::wait_read, kTuple);
   int status = 0;
+  kill(-running->pid, SIGKILL);  // what it left behind; the group's number is held until it is waited for
   waitpid(std::exchange(running->pid, 0), &status, 0);
   running->limit.cancel();
   read_last(*running);

@@ -82,8 +82,10 @@ asio::awaitable<bool> PageConnection::read(PageRequest& request) {
   if (error) {
     PageRequest none;
     none.keep_alive(false);
-    if (const auto status = status_of(error))
-      co_await write(sent_away(none, *status, "this is no request that is answered here"));
+    if (const auto status = status_of(error)) {
+      PageAnswer away = sent_away(none, *status, "this is no request that is answered here");
+      co_await write(std::move(away));
+    }
     co_return false;
   }
   request = parser.release();
@@ -120,13 +122,15 @@ asio::awaitable<PageAnswer> PageConnection::answer(const PageRequest& request) {
 asio::awaitable<PageAnswer> PageConnection::act(const PageRequest& request, std::string_view act) {
   if (std::ranges::find(kActs, act) == kActs.end())
     co_return sent_away(request, http::status::not_found, "there is no such act");
-  if (request[http::field::content_type] != "application/json")
+  const std::string_view type = request[http::field::content_type];
+  if (!beast::iequals(type.substr(0, type.find_first_of("; ")), "application/json"))
     co_return sent_away(request, http::status::unsupported_media_type, "an act takes application/json");
   auto params = parse_json(request.body(), kMostBody);
   if (params && !params->is_object())
     params = wrong_words("params", "the parameters are no object", "give one object, such as {}");
   if (!params) co_return refused_answer(request, http::status::bad_request, params.error());
-  const auto done = co_await server_.methods().call(server_.self(), std::string(act), *params);
+  std::string method(act);
+  const auto done = co_await server_.methods().call(server_.self(), std::move(method), *params);
   if (done) co_return answer_of(request, http::status::ok, "application/json", canonical(*done) + "\n");
   const bool words = done.error().exit == Exit::words;
   co_return refused_answer(request, words ? http::status::bad_request : http::status::conflict, done.error());

@@ -50,7 +50,7 @@ bool Gate::is_ours(std::string_view host) const {
 bool Gate::has_token(const PageRequest& request) const {
   constexpr std::string_view kBearer = "Bearer ";
   const std::string_view given = request[http::field::authorization];
-  return given.starts_with(kBearer) && token_.matches(given.substr(kBearer.size()));
+  return beast::iequals(given.substr(0, kBearer.size()), kBearer) && token_.matches(given.substr(kBearer.size()));
 }
 
 std::optional<SentAway> Gate::send_away(const PageRequest& request) const {

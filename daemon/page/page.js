@@ -8,9 +8,16 @@ const AGAIN_MS = 500;
 
 const find = (id) => document.getElementById(id);
 
+// What cannot be seen is shown as its number: a name must not hide in another, or turn a size round.
+function visible(text) {
+  return text.replace(/[\p{Cc}\u202a-\u202e\u2066-\u2069]/gu, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`);
+}
+
 function node(name, properties = {}, ...children) {
   const made = Object.assign(document.createElement(name), properties);
-  made.append(...children.filter((child) => child !== null && child !== undefined && child !== ''));
+  if ('textContent' in properties) made.textContent = visible(properties.textContent);
+  made.append(...children.filter((child) => child !== null && child !== undefined && child !== '')
+    .map((child) => typeof child === 'string' ? visible(child) : child));
   return made;
 }
 
@@ -178,8 +185,9 @@ function plan(state) {
 
 function render(state) {
   const focused = document.activeElement?.dataset?.act;
-  find('engine').textContent = state.engine ?? 'no engine';
-  find('about').textContent = [state.title, state.stage, state.operator, state.suspects ? `${state.suspects} suspect` : null].filter(Boolean).join(' · ');
+  find('engine').textContent = visible(state.engine ?? 'no engine');
+  find('about').textContent = visible([state.title, state.stage, state.operator, state.suspects ? `${state.suspects} suspect` : null]
+    .filter(Boolean).join(' · '));
   replace('notices', ...notices(state));
   const places = usedPlaces(state);
   document.querySelector('main').classList.toggle('many', places.length > 1);
@@ -203,17 +211,21 @@ function tellAloud(state) {
       state.places[0].words ? `next ${state.places[0].words}` : ''].filter(Boolean).join(', ');
   toldReading = key ?? '';
   const fresh = state.alerts.filter((alert) => !toldAlerts.has(alert.id));
-  if (fresh.length) find('shout').textContent = fresh.map((alert) => alert.text).join('. ');
+  if (fresh.length) find('shout').textContent = visible(fresh.map((alert) => alert.text).join('. '));
   toldAlerts = new Set(state.alerts.map((alert) => alert.id));
 }
 
 // ---- following the daemon
 
 let heard = performance.now(), heardAt = new Date(), fetching = false, more = false;
+let told = -1;       // how far the ledger is known to be
+let behind = null;   // of which entry what is shown is behind, and since when
+
+const shown = () => Number(document.body.dataset.seq ?? -1);
 
 function alive() {
   heard = performance.now();
-  heardAt = new Date();
+  if (told <= shown()) heardAt = new Date();
 }
 
 async function refresh() {
@@ -222,7 +234,7 @@ async function refresh() {
   do {
     more = false;
     try {
-      const answer = await fetch('/bench');
+      const answer = await fetch('/bench', {signal: AbortSignal.timeout(OLD_MS)});
       if (answer.ok) render(await answer.json());
     } catch { /* staleness is shown by its own clock */ }
   } while (more);
@@ -232,10 +244,11 @@ async function refresh() {
 function connect() {
   const events = new EventSource('/events');
   events.onmessage = ({data}) => {
-    alive();
     const event = JSON.parse(data);
+    told = event.event === 'hello' ? event.seq : Math.max(told, event.seq ?? -1);
+    alive();
     if (event.event === 'live') return void (showsValues = true);
-    if (event.event !== 'beat' || event.seq > Number(document.body.dataset.seq)) refresh();
+    if (event.event !== 'beat' || event.seq > shown()) refresh();
   };
   events.onerror = () => {
     events.close();  // a new one, without asking for what was missed: the next look shows it all
@@ -245,7 +258,9 @@ function connect() {
 }
 
 function watchAge() {
-  const old = performance.now() - heard > OLD_MS;
+  const now = performance.now();
+  if (behind === null || behind.seq <= shown()) behind = told > shown() ? {seq: told, since: now} : null;
+  const old = now - heard > OLD_MS || (behind !== null && now - behind.since > OLD_MS);
   const stale = find('stale');
   if (old === !stale.hidden) return;
   stale.hidden = !old;

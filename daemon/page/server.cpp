@@ -46,12 +46,19 @@ Result<Token> token_of(const PageConfig& config) {
 
 Result<std::unique_ptr<PageServer>> PageServer::listen(asio::any_io_executor loop, Methods& methods,
                                                        const PageConfig& config, Actor self) {
+  const asio::ip::address address = config.at->address();
+  if (!address.is_loopback() && !address.is_unspecified() && config.hosts.empty())
+    return refuse("hosts",
+                  "the page on " + authority(*config.at) + " would send everybody away: no name of it is known",
+                  "name what it is called, the address itself too: hosts under [page]");
   TENTH_TRY(Token token, token_of(config));
   TENTH_TRY(Protocol::acceptor acceptor, bound(loop, *config.at));
   const Protocol::endpoint taken = acceptor.local_endpoint();
   std::string host = authority(taken);
-  if (taken.address().is_unspecified())
-    host = (config.hosts.empty() ? "localhost" : config.hosts.front()) + ":" + std::to_string(taken.port());
+  if (!taken.address().is_loopback() && !config.hosts.empty())
+    host = config.hosts.front() + ":" + std::to_string(taken.port());
+  else if (taken.address().is_unspecified())
+    host = "localhost:" + std::to_string(taken.port());
   self.via = "socket";
   return std::unique_ptr<PageServer>(new PageServer(std::move(acceptor), methods, Gate(std::move(token), config.hosts),
                                                     std::move(host), std::move(self)));

@@ -57,7 +57,8 @@ class PageServer {
   std::set<std::shared_ptr<PageConnection>> connections_;
   std::set<std::shared_ptr<PageStream>> streams_;
   boost::asio::steady_timer beat_;
-  bool beating_ = false, replay_under_way_ = false;
+  bool beating_ = false;
+  std::shared_ptr<bool> replay_under_way_ = std::make_shared<bool>(false);
   std::string bench_text_;
   std::int64_t bench_made_ns_ = 0;
 };

@@ -27,16 +27,16 @@ asio::awaitable<void> moment(asio::any_io_executor executor) {
   co_await pause.async_wait(kTuple);
 }
 
-/// The right to replay, until it ends or is destroyed.
+/// The right to replay, until it ends or is destroyed; which may be after the server, with the loop.
 class Turn {
  public:
-  explicit Turn(bool& taken) : taken_(taken) { taken_ = true; }
+  explicit Turn(std::shared_ptr<bool> taken) : taken_(std::move(taken)) { *taken_ = true; }
   Turn(const Turn&) = delete;
   Turn& operator=(const Turn&) = delete;
-  ~Turn() { taken_ = false; }
+  ~Turn() { *taken_ = false; }
 
  private:
-  bool& taken_;
+  std::shared_ptr<bool> taken_;
 };
 
 /// The stream ends with the connection, so there is no length to tell.
@@ -52,10 +52,10 @@ std::string head_text() {
 
 }  // namespace
 
-PageStream::PageStream(boost::beast::tcp_stream stream, Methods& methods, bool& replay_under_way)
+PageStream::PageStream(boost::beast::tcp_stream stream, Methods& methods, std::shared_ptr<bool> replay_under_way)
     : stream_(std::move(stream)),
       methods_(methods),
-      replay_under_way_(replay_under_way),
+      replay_under_way_(std::move(replay_under_way)),
       waiting_(stream_.get_executor()),
       unsent_(head_text()) {}
 
@@ -100,7 +100,7 @@ void PageStream::begin(std::optional<std::int64_t> since) {
 }
 
 asio::awaitable<void> PageStream::catch_up(std::shared_ptr<PageStream> self, std::int64_t since) {
-  while (self->replay_under_way_ && !self->ended_) co_await moment(self->stream_.get_executor());
+  while (*self->replay_under_way_ && !self->ended_) co_await moment(self->stream_.get_executor());
   const Turn turn(self->replay_under_way_);
   const std::shared_ptr<Listener> listener = self;  // g++ 12 destroys a temporary in an awaited call twice
   const bool whole = co_await replay(self->methods_, listener, since);

@@ -15,9 +15,10 @@ namespace tenth {
 /// off.
 class PageStream final : public Listener, public std::enable_shared_from_this<PageStream> {
  public:
-  static constexpr std::size_t kMostUnread = 256 * 1024;
+  static constexpr std::size_t kMostUnread = 4 * 1024 * 1024;
 
-  PageStream(boost::beast::tcp_stream stream, Methods& methods, bool& replay_under_way);
+  /// `replay_under_way` is shared by all pages.
+  PageStream(boost::beast::tcp_stream stream, Methods& methods, std::shared_ptr<bool> replay_under_way);
 
   /// Sends until the other side is gone. With `since` first what came after it. One replay at a time, whoever asks:
   /// each costs the loop as much as a reading of the whole ledger.
@@ -38,7 +39,7 @@ class PageStream final : public Listener, public std::enable_shared_from_this<Pa
 
   boost::beast::tcp_stream stream_;
   Methods& methods_;
-  bool& replay_under_way_;
+  std::shared_ptr<bool> replay_under_way_;
   boost::asio::steady_timer waiting_;
   std::string unsent_;
   std::int64_t told_ = 0;

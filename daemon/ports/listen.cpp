@@ -39,7 +39,7 @@ Result<std::vector<drivers::Tried>> tried(const Json& params) {
   for (const Json& each : own.is_array() ? own : Json::array()) {
     const Params given(each);
     TENTH_TRY(const std::string name, given.text("name"));
-    TENTH_TRY(const std::string text, given.text("text"));
+    TENTH_TRY(const std::string text, given.file("text"));
     if (auto profile = parse_profile(text, name))
       all.push_back({name, std::move(*profile)});  // a broken one fits nothing
   }

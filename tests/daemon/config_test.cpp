@@ -98,6 +98,7 @@ TEST(Config, AWrongValueNamesItsLine) {
   EXPECT_NE(message("http = \"everywhere\"\n").find("127.0.0.1:8642"), std::string::npos);
   EXPECT_NE(message("[page]\nhosts = \"bench\"\n").find("tenthd.toml:2:9"), std::string::npos);
   EXPECT_NE(message("[page]\nhosts = [\"bench\", 7]\n").find("no text"), std::string::npos);
+  EXPECT_NE(message("[page]\nhosts = [\"bench.local:8642\"]\n").find("tenthd.toml:2:10"), std::string::npos);
   EXPECT_NE(message("[page]\ntoken_file = 7\n").find("no text"), std::string::npos);
   EXPECT_NE(message("page = 1\n").find("table"), std::string::npos);
 }
@@ -142,10 +143,11 @@ TEST(Config, ThePageIsOffUnlessAskedFor) {
   EXPECT_FALSE(read_config("", "f", kDefault)->page.at);
   EXPECT_FALSE(read_config("http = \"off\"\n", "f", kDefault)->page.at);
   const auto config = read_config(
-      "http = \"127.0.0.1:8642\"\n[page]\nhosts = [\"bench\", \"10.0.0.7\"]\ntoken_file = \"/t\"\n", "f", kDefault);
+      "http = \"127.0.0.1:8642\"\n[page]\nhosts = [\"bench\", \"10.0.0.7\", \"[fd00::5]\"]\ntoken_file = \"/t\"\n", "f",
+      kDefault);
   ASSERT_TRUE(config) << config.error().message;
   EXPECT_EQ(config->page.at->port(), 8642);
-  EXPECT_EQ(config->page.hosts, (std::vector<std::string>{"bench", "10.0.0.7"}));
+  EXPECT_EQ(config->page.hosts, (std::vector<std::string>{"bench", "10.0.0.7", "[fd00::5]"}));
   EXPECT_EQ(config->page.token_file, "/t");
 }
 

@@ -75,6 +75,7 @@ TEST_F(MasterCorrect, IsToldAsAChangeOfTheSettingAndOfEachReading) {
   EXPECT_EQ(setting.at(0)["reason"], "it was the other ring");
   const auto change = events_of(bench.bench, {bench.last[1].seq, bench.last[1].body, ""});
   EXPECT_EQ(change.at(0)["event"], "change");
+  EXPECT_EQ(change.at(0)["act"], "resized");
   EXPECT_EQ(change.at(0)["seq"], reading);
   EXPECT_EQ(change.at(0)["state"], "kept");
   EXPECT_EQ(change.at(0)["size_mm"], 83.03);

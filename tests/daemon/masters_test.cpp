@@ -137,6 +137,20 @@ TEST_F(Masters, InAnotherGaugeItIsClampedAtItsLastReading) {
   EXPECT_EQ(bench.bench.gauges.at("bore").uncertainty, Length::from_um(3)) << "the gauge itself is as good as before";
 }
 
+TEST_F(Masters, ASettingFallsWithTheReadingItWasMadeIn) {
+  at_piston("82.950");
+  const std::int64_t measured = bench.last_reading().seq;
+  set({{"in", "mic"}}, "0.000");
+  ASSERT_TRUE(bench.act(at, {{"words", {"bore/1/top/thrust"}}}));
+  bench.press("bore", "0.060");
+  const std::int64_t bore = bench.last_reading().seq;
+  ASSERT_TRUE(bench.act(void_readings, {{"first", measured}, {"reason", "the piston was warm"}}));
+  EXPECT_TRUE(setting().voided);
+  EXPECT_EQ(doubts(*find_reading(bench.bench, bore)), "setting_void");
+  bench.press("bore", "0.061");
+  EXPECT_TRUE(doubts(bench.last_reading()).starts_with("no_setting")) << doubts(bench.last_reading());
+}
+
 TEST_F(Masters, AChainOfGaugesJoinsAllUncertainties) {
   bench.add_gauge("deep", {{"measures", "inside"}, {"reads", "deviation"}, {"uncertainty", "0.012 mm"}});
   at_piston("82.950");

@@ -158,6 +158,25 @@ TEST_F(Shop, RestAnswersEveryIndexThatHasNone) {
   EXPECT_EQ(refused(enter, {{"value", "82.950"}, {"again", "82.950"}, {"rest", true}}), "rest");
 }
 
+TEST_F(Shop, ACheckThatDoesNotApplySaysWhy) {
+  done(at, {{"words", {"oil_ways_clear"}}});
+  EXPECT_EQ(refused(enter, {{"value", "n/a"}}), "note");
+  EXPECT_EQ(report()["checks"][0]["answer"], nullptr);
+  done(enter, {{"value", "n/a"}, {"note", "no oil feed on this side"}});
+  const Json check = report()["checks"][0];
+  EXPECT_EQ(check["answer"], "n/a");
+  EXPECT_EQ(check["note"], "no oil feed on this side");
+  EXPECT_EQ(check["verdict"], nullptr);
+}
+
+TEST_F(Shop, TwoAnswersThatDifferAreNone) {
+  done(at, {{"words", {"oil_ways_clear"}}});
+  EXPECT_EQ(refused(enter, {{"value", "yes"}, {"again", "no"}}), "again");
+  EXPECT_EQ(report()["checks"][0]["answer"], nullptr);
+  done(enter, {{"value", "yes"}, {"again", "yes"}});
+  EXPECT_EQ(report()["checks"][0]["answer"], "yes");
+}
+
 TEST_F(Shop, APedalSaysYesToTheCheckThatStands) {
   done(at, {{"words", {"oil_ways_clear"}}});
   done(answer_yes, Json::object());
@@ -232,74 +251,6 @@ TEST_F(Shop, TheSameNumberTwiceAtTwoPlacesIsAskedAbout) {
 
 TEST_F(Shop, AllIsAWordForEveryFeature) {
   EXPECT_EQ(done(round_begin, {{"features", {"all"}}})["of"], 8 + 2 + 3 + 2 + 1);
-}
-
-class Import : public Shop {
- protected:
-  Json import(const std::string& rows, const Json& more = Json::object()) {
-    Json params = {{"file", "old.csv"}, {"text", "feature,index,level,axis,value,operator,gauge,time\n" + rows}};
-    params.update(more);
-    return done(import_table, params);
-  }
-};
-
-TEST_F(Import, RowsAreReadingsOfTheTable) {
-  const Json answer = import("piston,1,,,82.950,bo,old mic,2019-05-04\npiston,2,,,82.99,,,\n");
-  EXPECT_EQ(answer["kept"], 2);
-  EXPECT_EQ(answer["sha256"].get<std::string>().size(), 64u);
-  const Json reading = reading_json(*find_reading(bench.bench, answer["seqs"][0]), true, false);
-  EXPECT_EQ(reading["source"], "import");
-  EXPECT_EQ(reading["operator"], "bo");
-  EXPECT_EQ(reading["gauge"], "old mic");
-  EXPECT_EQ(reading["measured_at"], "2019-05-04");
-  EXPECT_EQ(reading["state"], "kept");
-  EXPECT_EQ(report()["features"][3]["verdict"], "out");  // piston 2
-}
-
-TEST_F(Import, WhatLooksWrongIsSuspectAsAlways) {
-  const Json answer = import("piston,1,,,829.50,,,\npiston,2,,,82.950,,,\npiston,2,,,82.990,,,\n");
-  EXPECT_EQ(answer["suspect"], 2);
-  EXPECT_EQ(doubts(*find_reading(bench.bench, answer["seqs"][0])), "range tenfold turn");
-  EXPECT_EQ(doubts(*find_reading(bench.bench, answer["seqs"][2])), "repeat");
-}
-
-TEST_F(Import, ClaimsAreShownAndNeverJudged) {
-  const Json answer = import("piston,1,,,82.990,,,\n", {{"claimed_by", "the other shop"}});
-  EXPECT_EQ(answer["claimed"], 1);
-  EXPECT_EQ(report()["features"][2]["readings"], 0);
-  const std::int64_t seq = answer["seqs"][0];
-  EXPECT_EQ(reading_json(*find_reading(bench.bench, seq), false, false)["claimed_by"], "the other shop");
-  EXPECT_EQ(refused(keep_readings, {{"first", seq}, {"reason", "they are right"}}), "claimed");
-  done(move_readings, {{"first", seq}, {"words", {"piston", "2"}}, {"reason", "their 2"}});
-  EXPECT_EQ(find_reading(bench.bench, seq)->state, State::claimed);
-  press_at({"piston", "2"}, "82.950");
-  bool told = false;
-  for (const Alert& alert : bench.bench.alerts)
-    told = told || (alert.cause.what == AlertWhat::claim && alert.cause.subject == "piston 2");
-  EXPECT_TRUE(told);
-}
-
-TEST_F(Import, APreviewStoresNothing) {
-  const auto before = bench.bench.seq;
-  const Json answer = import("piston,1,,,82.950,,,\n", {{"preview", true}});
-  EXPECT_EQ(answer["rows"][0]["place"], "piston/1");
-  EXPECT_EQ(answer["import"], nullptr);
-  EXPECT_EQ(bench.bench.seq, before);
-}
-
-TEST_F(Import, OneWrongRowAndNoneIsTaken) {
-  const auto before = bench.bench.seq;
-  EXPECT_EQ(
-      refused(import_table, {{"file", "old.csv"}, {"text", "feature,index,value\npiston,1,82.950\npiston,3,82.950\n"}}),
-      "import");
-  EXPECT_EQ(bench.bench.seq, before);
-}
-
-TEST_F(Import, TheShopsGaugeTellsItsKindAndUncertainty) {
-  bench.add_gauge("mic", {{"measures", "outside"}, {"uncertainty", "0.003"}});
-  const Json answer = import("piston,1,,,82.950,,mic,\nbore,1,top,pin,83.01,,mic,\n");
-  EXPECT_EQ(find_reading(bench.bench, answer["seqs"][0])->uncertainty, Length::from_um(3));
-  EXPECT_EQ(doubts(*find_reading(bench.bench, answer["seqs"][1])), "wrong_kind");
 }
 
 }  // namespace

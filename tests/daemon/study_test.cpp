@@ -73,6 +73,11 @@ TEST_F(Study, TheRoundLeadsThroughItAndTheResultIsWhole) {
   EXPECT_NEAR(whole["average_and_range"]["repeatability"]["of_tolerance"].get<double>(),
               100 * 6 * 0.0001 * 0.8862 / 0.02, 1e-5);
   EXPECT_GT(whole["anova"]["parts"]["sigma_mm"], whole["anova"]["gauge"]["sigma_mm"]);
+  const Json& models = whole["anova"]["models"];
+  EXPECT_EQ(models["interaction"]["sources"]["interaction"], models["pooled"]["sources"]["interaction"]);
+  EXPECT_NE(models["interaction"]["repeatability"], models["pooled"]["repeatability"]);
+  const Json& used = models[whole["anova"]["pooled"] == true ? "pooled" : "interaction"];
+  EXPECT_EQ(used["gauge"], whole["anova"]["gauge"]);
   EXPECT_EQ(whole["uncertainty_from"], "study");
   ASSERT_EQ(whole["adequacy"].size(), 2U);
   EXPECT_EQ(whole["adequacy"][0]["verdict"], "good");

@@ -84,6 +84,14 @@ TEST_F(ProgramSinkTest, OneThatHangsIsKilledWithItsChildrenAndTheNextIsTold) {
   EXPECT_EQ(count, 4);
 }
 
+TEST_F(ProgramSinkTest, WhatOneLeavesBehindEndsWithIt) {
+  ProgramSink sink(loop_.get_executor(), {program("sleep 300 > /dev/null 2>&1 & echo $! > pid")});
+  sink.tell("1");
+  ASSERT_TRUE(until([&] { return !file("pid").empty(); })) << log_.str();
+  const std::string left = "/proc/" + std::to_string(std::stoi(file("pid"))) + "/cmdline";
+  EXPECT_TRUE(until([&] { return std::ifstream(left).peek() == EOF; }));
+}
+
 TEST_F(ProgramSinkTest, OneThatNeverStopsTalkingIsBounded) {
   ProgramSink sink(loop_.get_executor(), {program("yes \"$(printf 'a\\033[31mb')\"")}, milliseconds(300));
   sink.tell("1");
