@@ -68,7 +68,8 @@ Result<Finding> read_record(const std::string& path) {
 
 /// The record alone: a printed head can be held against the record's own only.
 Audit of_record(Finding finding, const std::optional<Head>& head) {
-  std::vector<std::string> open = {"whether the ledger it was made from still holds it: add --ledger FILE"};
+  std::vector<std::string> open = {"whether the ledger it was made from still holds it: add --ledger FILE",
+                                   "who made the record, when and with which program: no entry says so"};
   if (head && head->seq == finding.head.seq && head->hash != finding.head.hash)
     find_false(finding, head->seq, "the record's head is not the printed one");
   if (head && head->seq != finding.head.seq)

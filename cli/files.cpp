@@ -33,19 +33,26 @@ class Descriptor {
   int value_;
 };
 
-bool write_synced(int file, std::string_view text) {
+bool write_all(int file, std::string_view text) {
   while (!text.empty()) {
     const auto count = write(file, text.data(), text.size());
     if (count < 0 && errno == EINTR) continue;
     if (count < 0) return false;
     text.remove_prefix(static_cast<std::size_t>(count));
   }
-  return fsync(file) == 0;
+  return true;
 }
 
 bool write_new(const std::string& path, std::string_view text) {
   const Descriptor file(path, O_WRONLY | O_CREAT | O_EXCL);
-  return file.value() >= 0 && write_synced(file.value(), text);
+  return file.value() >= 0 && write_all(file.value(), text) && fsync(file.value()) == 0;
+}
+
+/// A device or a pipe is written into, never replaced; most cannot be synced.
+Result<bool> write_into(const std::string& path, std::string_view text) {
+  const Descriptor file(path, O_WRONLY);
+  if (file.value() < 0 || !write_all(file.value(), text)) return failed("write", path);
+  return true;
 }
 
 }  // namespace
@@ -69,6 +76,9 @@ Result<std::string> read_text(const std::string& path, std::size_t most) {
 
 Result<bool> write_text(const std::string& path, std::string_view text) {
   const std::filesystem::path target(path);
+  std::error_code ignored;
+  const auto there = std::filesystem::status(target, ignored);
+  if (std::filesystem::exists(there) && !std::filesystem::is_regular_file(there)) return write_into(path, text);
   const auto folder = target.has_parent_path() ? target.parent_path() : std::filesystem::path(".");
   const auto beside = (folder / ("." + target.filename().string() + "." + std::to_string(getpid()))).string();
   const bool written = write_new(beside, text) && rename(beside.c_str(), path.c_str()) == 0;

@@ -22,6 +22,11 @@ Result<void> Follow::connect(Millis patience) {
 std::optional<Json> Follow::next(Millis patience) {
   if (!client_) return try_again(patience);
   auto event = client_->event_within(patience);
+  if (event && *event && (*event)->value("event", "") == "lost") {
+    client_.reset();
+    if (connect(kAgain)) return std::move(*event);
+    return Json{{"event", "gone"}, {"why", "the daemon cut this off: it did not read"}};
+  }
   if (event) return std::move(*event);
   client_.reset();
   return Json{{"event", "gone"}, {"why", event.error().message}};

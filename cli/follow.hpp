@@ -9,7 +9,8 @@
 namespace tenth::cli {
 
 /// Follows what happens through restarts of the daemon. What it tells besides the daemon's events:
-/// `{"event":"gone","why":TEXT}` when the daemon cannot be heard any more, and `{"event":"back"}`.
+/// `{"event":"gone","why":TEXT}` when the daemon cannot be heard any more, and `{"event":"back"}`. After `lost` it is
+/// connected anew: what came between was not heard.
 class Follow {
  public:
   using Millis = std::chrono::milliseconds;

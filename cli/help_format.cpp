@@ -12,8 +12,8 @@ std::string HelpFormat::make_option_opts(const CLI::Option* option) const {
 }
 
 std::string HelpFormat::make_option_usage(const CLI::Option* option) const {
-  const bool any_number = option->get_expected_max() >= CLI::detail::expected_max_vector_size;
-  const std::string name = option->get_name(true) + (any_number ? "..." : "");
+  const bool several = option->get_expected_max() > 1;
+  const std::string name = option->get_name(true) + (several ? "..." : "");
   return option->get_required() ? name : "[" + name + "]";
 }
 

@@ -1,6 +1,7 @@
 #include "cli/progress.hpp"
 
 #include <ostream>
+#include <utility>
 
 namespace tenth::cli {
 
@@ -11,7 +12,8 @@ Progress::~Progress() {
 void Progress::entries(std::int64_t count, std::int64_t all) {
   constexpr std::int64_t kEvery = 10'000;
   const std::string of = all > 0 ? " of " + std::to_string(all) : "";
-  if (count % kEvery == 0) say(std::to_string(count) + of + " entries read");
+  if (count / kEvery == std::exchange(tens_, count / kEvery)) return;
+  say(std::to_string(count) + of + " entries read");
 }
 
 void Progress::pages(int page, int all) {

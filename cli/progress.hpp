@@ -22,6 +22,7 @@ class Progress {
   void say(const std::string& what);
   World& world_;
   bool told_ = false;
+  std::int64_t tens_ = 0;  ///< of thousands of entries that were told
 };
 
 }  // namespace tenth::cli

@@ -25,10 +25,12 @@ struct Program {
 };
 
 std::string group_help(const std::string& name) {
-  if (name == "engine") return "Engines to be built";
-  if (name == "operator") return "Who measures";
-  if (name == "masters") return "Masters that gauges are set on";
-  return "Gauges and the ports they hang on";
+  static const std::map<std::string, std::string> about = {{"engine", "Engines to be built"},
+                                                           {"gauge", "Gauges and the ports they hang on"},
+                                                           {"masters", "Masters that gauges are set on"},
+                                                           {"operator", "Who measures"},
+                                                           {"pedal", "Foot pedals and what they do"}};
+  return about.at(name);
 }
 
 std::string footer(const std::vector<std::string>& examples) {
@@ -47,6 +49,7 @@ CLI::App& parent_of(Program& program, const std::string& name) {
   auto* made = program.app.add_subcommand(group, group_help(group));
   made->require_subcommand(1);
   made->group("Commands");
+  made->footer("tenth " + group + " COMMAND --help has examples.");
   return *made;
 }
 

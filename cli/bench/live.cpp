@@ -7,6 +7,7 @@ namespace {
 
 constexpr Live::Millis kAskAgain(500);
 constexpr Live::Millis kAnswer(1'000);  ///< past that it is as good as gone
+constexpr Live::Millis kDone(5'000);    ///< for an act: a slow disk takes its time
 
 }  // namespace
 
@@ -48,9 +49,12 @@ std::optional<std::int64_t> Live::stale_s() const {
 
 std::string Live::act(const std::string& method, const Json& gauge) {
   if (!asking_) return "! not done: the daemon is gone";
-  const auto done = asking_->call(method, {{"gauge", gauge}}, kAnswer);
+  const auto done = asking_->call(method, {{"gauge", gauge}}, kDone);
   if (done) return method + ": done";
-  if (done.error().exit == Exit::unreachable) asking_.reset();
+  if (done.error().exit == Exit::unreachable) {
+    asking_.reset();
+    return "! " + method + ": not known whether it was done; look before you press again";
+  }
   return "! " + done.error().message + "; " + done.error().remedy;
 }
 

@@ -28,7 +28,7 @@ chtype attribute(Look look) {
 }  // namespace
 
 std::optional<Terminal> Terminal::take() {
-  std::setlocale(LC_ALL, "");
+  std::setlocale(LC_CTYPE, "");  // for letters; numbers keep their point
   SCREEN* const screen = newterm(nullptr, stdout, stdin);
   if (screen == nullptr) return std::nullopt;
   cbreak();

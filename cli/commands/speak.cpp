@@ -1,3 +1,5 @@
+#include <algorithm>
+#include <chrono>
 #include <csignal>
 #include <memory>
 #include <ostream>
@@ -18,8 +20,9 @@ using Millis = Follow::Millis;
 
 /// What happens within this time of each other happened at once: the daemon tells of one commit in one go.
 constexpr Millis kTogether(15);
-constexpr Millis kStep(20);   ///< while something is said
-constexpr Millis kIdle(250);  ///< until a signal is noticed
+constexpr Millis kLongest(60);  // of one moment
+constexpr Millis kStep(20);     ///< while something is said
+constexpr Millis kIdle(250);    ///< until a signal is noticed
 
 struct Words {
   std::string level = "full", language, file, player, voice, template_of;
@@ -49,18 +52,25 @@ class Listening {
  public:
   Listening(Follow& follow, Composer& composer) : follow_(follow), composer_(composer) {}
 
-  /// What is to be heard next; silent where nothing came in time.
+  /// What is to be heard next; silent where nothing came in time. What gauges show meanwhile is not spoken of.
   Utterance next(Millis patience, World& world) {
     std::vector<Json> moment;
-    while (auto event = follow_.next(moment.empty() ? patience : kTogether)) {
+    auto until = Clock::now() + patience;
+    while (moment.size() < kMost) {
+      const auto left = std::chrono::duration_cast<Millis>(until - Clock::now());
+      if (left <= Millis::zero()) break;
+      auto event = follow_.next(moment.empty() ? left : std::min(left, kTogether));
+      if (!event) break;
+      if (event->value("event", "") == "live") continue;
+      if (moment.empty()) until = Clock::now() + kLongest;
       note(*event, world);
       moment.push_back(std::move(*event));
-      if (moment.size() == kMost) break;
     }
     return moment.empty() ? Utterance() : composer_.compose(moment);
   }
 
  private:
+  using Clock = std::chrono::steady_clock;
   static constexpr std::size_t kMost = 500;  ///< events of one moment: a flood is not gathered for ever
 
   void note(const Json& event, World& world) {

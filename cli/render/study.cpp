@@ -91,7 +91,10 @@ void show_study(Context& context, const Json& study) {
   if (const auto why = text(study, "why"); !why.empty()) out << why << '\n';
   if (study.at("anova").is_null()) return;
   const bool pooled = study.at("anova").at("pooled") == true;
-  print_shares(context, pooled ? "Variance, pooled" : "Variance", study.at("anova"), unit);
+  out << '\n' << "variance of both models; * is the one to use";
+  const Json& models = study.at("anova").at("models");
+  print_shares(context, pooled ? "  interaction" : "* interaction", models.at("interaction"), unit);
+  print_shares(context, pooled ? "* pooled" : "  pooled", models.at("pooled"), unit);
   print_shares(context, "Ranges", study.at("average_and_range"), unit);
   print_adequacy(context, study, unit);
 }

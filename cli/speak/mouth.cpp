@@ -4,6 +4,8 @@
 #include <sys/mman.h>
 #include <unistd.h>
 
+#include <utility>
+
 namespace tenth::cli {
 namespace {
 
@@ -33,11 +35,21 @@ Mouth::~Mouth() {
 
 void Mouth::say(const Utterance& utterance) {
   if (utterance.sound) play(utterance.rank, *utterance.sound);
-  if (utterance.notice && !helpers_.notifier.empty())
-    notice_ = Child::start(helpers_.showing(*utterance.notice), nothing_, limits_.notice);
+  if (utterance.notice && !helpers_.notifier.empty()) {
+    if (!unshown_) unshown_ = Notice{false, ""};
+    unshown_->urgent = unshown_->urgent || utterance.notice->urgent;
+    unshown_->text += (unshown_->text.empty() ? "" : "\n") + utterance.notice->text;
+  }
+  show();
   if (utterance.text.empty() || helpers_.voice.empty()) return;
   if (!waiting_ || waiting_->rank <= utterance.rank) waiting_ = {utterance.rank, utterance.text};
   speak();
+}
+
+/// One after the other: a program that has not shown its notice yet is not cut off for the next.
+void Mouth::show() {
+  if (!unshown_ || runs(notice_)) return;
+  notice_ = Child::start(helpers_.showing(*std::exchange(unshown_, std::nullopt)), nothing_, limits_.notice);
 }
 
 void Mouth::play(Rank rank, Sound sound) {
@@ -71,8 +83,9 @@ void Mouth::hush() {
 
 bool Mouth::goes_on() {
   speak();
+  show();
   const bool tone = runs(tone_), speech = runs(speech_), notice = runs(notice_);
-  return tone || speech || notice || waiting_;
+  return tone || speech || notice || waiting_ || unshown_;
 }
 
 }  // namespace tenth::cli

@@ -33,6 +33,7 @@ class Mouth {
   };
   void play(Rank rank, Sound sound);
   void speak();
+  void show();
   void hush();
 
   Helpers helpers_;
@@ -42,6 +43,7 @@ class Mouth {
   std::optional<Child> tone_, speech_, notice_;
   Rank tone_rank_ = Rank::word, speech_rank_ = Rank::word;
   std::optional<Waiting> waiting_;
+  std::optional<Notice> unshown_;  ///< all that wait, a line each
 };
 
 }  // namespace tenth::cli

@@ -79,11 +79,11 @@ std::optional<Part> reading_part(const Telling& telling, const Json& event) {
   return Part{judged.rank, judged.sound, phrase(telling, "alert_" + verdict, {{"subject", subject}}) + ". " + said};
 }
 
-/// Readings that are doubted later are spoken of by their alert.
+/// Readings that are doubted later are spoken of by their alert; a move or a corrected master says nothing.
 std::optional<Part> change_part(const Telling& telling, const Json& event) {
-  const auto state = text(event, "state");
-  if (state == "void") return Part{Rank::stored, Sound::stored, phrase(telling, "voided")};
-  if (state == "kept") return Part{Rank::stored, Sound::stored, phrase(telling, "kept_after_all")};
+  const auto act = text(event, "act");
+  if (act == "void") return Part{Rank::stored, Sound::stored, phrase(telling, "voided")};
+  if (act == "keep") return Part{Rank::stored, Sound::stored, phrase(telling, "kept_after_all")};
   return std::nullopt;
 }
 

@@ -1,5 +1,6 @@
 #include "cli/files.hpp"
 
+#include <fcntl.h>
 #include <gtest/gtest.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -59,6 +60,22 @@ TEST_F(Files, ThatCannotBeWrittenLeaveNothingBehind) {
   EXPECT_EQ(count(), 1U);
   EXPECT_FALSE(write_text(path("no/such/file"), "text"));
   EXPECT_FALSE(write_text("/dev/full/x", "text"));
+}
+
+TEST_F(Files, ThatAreDevicesOrPipesAreWrittenIntoAndStay) {
+  const std::string pipe = path("pipe");
+  ASSERT_EQ(mkfifo(pipe.c_str(), 0600), 0);
+  const int reader = open(pipe.c_str(), O_RDONLY | O_NONBLOCK);
+  EXPECT_TRUE(write_text(pipe, "text"));
+  char read_back[8] = {};
+  EXPECT_EQ(read(reader, read_back, sizeof read_back), 4);
+  EXPECT_STREQ(read_back, "text");
+  close(reader);
+  EXPECT_TRUE(std::filesystem::is_fifo(pipe));
+  const auto full = write_text("/dev/full", "text");
+  ASSERT_FALSE(full);
+  EXPECT_NE(full.error().message.find("No space"), std::string::npos);
+  EXPECT_TRUE(std::filesystem::is_character_file("/dev/full"));
 }
 
 TEST_F(Files, KeepTheOldOneUntilTheNewOneIsWhole) {

@@ -141,12 +141,19 @@ TEST(Enter, AnswersAChecksQuestionOnce) {
                              {"answer", "later"},
                              {"note", "plug missing"}}},
                            {"place", nullptr}});
-  for (const auto* word : {"yes", "no", "later"}) {
+  for (const auto* word : {"yes", "no", "later", "n/a"}) {
     const auto outcome = run_at(daemon, {"enter", word, "--note", "plug missing"});
     EXPECT_EQ(outcome.exit, 0) << outcome.err;
     EXPECT_EQ(daemon.asked("enter"), (Json{{"value", word}, {"note", "plug missing"}}));
     EXPECT_EQ(outcome.out, ". later      oil_feed_clear 1: plug missing\n");
   }
+}
+
+TEST(Enter, SendsTheSecondAnswerTooWhereOneIsGiven) {
+  FakeDaemon daemon;
+  daemon.answers("enter", {{"answer", nullptr}, {"place", nullptr}});
+  EXPECT_EQ(run_at(daemon, {"enter", "yes", "--again", "no"}).exit, 0);
+  EXPECT_EQ(daemon.asked("enter"), (Json{{"value", "yes"}, {"again", "no"}}));
 }
 
 TEST(Stage, WithFeaturesIsBegunAtOnce) {

@@ -28,6 +28,13 @@ TEST(Help, OfEveryCommandHasItsExamples) {
   }
 }
 
+TEST(Help, SaysByNamesHowManyWordsAThingTakes) {
+  EXPECT_NE(run_program({"at", "--help"}).out.find("Usage: tenth at [OPTIONS] [PLACE...]\n"), std::string::npos);
+  EXPECT_NE(run_program({"mate", "--help"}).out.find("[OPTIONS] FIT INDEX OUTSIDE_INDEX\n"), std::string::npos);
+  EXPECT_NE(run_program({"what-if", "--help"}).out.find("  --shells UPPER LOWER   "), std::string::npos);
+  EXPECT_NE(run_program({"void", "--help"}).out.find("  --reason TEXT (required)\n"), std::string::npos);
+}
+
 TEST(Help, FitsEightyColumnsButForExamples) {
   for (const auto& command : all_commands()) {
     auto words = split(command.name);

@@ -1,4 +1,8 @@
 // Old tables taken in: RFC 4180 to the letter, all rows or none, the first wrong line named.
+#include <csignal>
+#include <fstream>
+#include <thread>
+
 #include "tests/end_to_end/bench.hpp"
 #include "tests/end_to_end/engines.hpp"
 #include "tests/end_to_end/ledger_file.hpp"
@@ -46,6 +50,29 @@ TEST_F(Import, RowsAreReadingsThatCount) {
   const auto kept = entries_of_kind(daemon_.ledger(), "import");
   ASSERT_EQ(kept.size(), 1U);
   EXPECT_NE(kept[0].body.find(sha256_hex(text)), std::string::npos) << "the file's hash is kept";
+}
+
+// A thousand events of one act are more than a watcher's bound, and come before it can read the first.
+TEST_F(Import, ALongTableCutsOffNobodyWhoReads) {
+  const std::string heard = (home_ / "heard").string();
+  Child watcher({"/bin/sh", "-c", "exec \"$0\" --json watch > \"$1\"", tenth_path(), heard});
+  const auto lines = [&heard](const std::string& word) {
+    std::ifstream file(heard);
+    int count = 0;
+    for (std::string line; std::getline(file, line);) count += line.find(word) != std::string::npos ? 1 : 0;
+    return count;
+  };
+  const auto until = in(std::chrono::seconds(30));
+  while (lines("\"hello\"") == 0 && std::chrono::steady_clock::now() < until)
+    std::this_thread::sleep_for(std::chrono::milliseconds(10));
+  std::string rows = "feature,index,value,note\n";
+  for (int i = 0; i < 1000; ++i) rows += "piston,1,85.950," + std::string(450, 'n') + "\n";
+  EXPECT_EQ(asked({"import", table(rows)})["rows"].size(), 1000U);
+  while (lines("\"reading\"") < 1000 && std::chrono::steady_clock::now() < until)
+    std::this_thread::sleep_for(std::chrono::milliseconds(50));
+  EXPECT_EQ(lines("\"reading\""), 1000);
+  EXPECT_EQ(lines("\"lost\""), 0);
+  watcher.signal(SIGINT);
 }
 
 TEST_F(Import, PreviewStoresNothing) {

@@ -276,15 +276,24 @@ TEST(Composed, GaugesSettingsFaultsAndAnswers) {
                    {"label", nullptr},
                    {"answer", "yes"}}}),
             "oil ways clear: yes");
+  EXPECT_EQ(said({{{"event", "answer"},
+                   {"feature", "oil_ways_clear"},
+                   {"index", nullptr},
+                   {"label", nullptr},
+                   {"answer", "n/a"}}}),
+            "oil ways clear: does not apply");
 }
 
 TEST(Composed, AChangeIsSaidOnceHoweverManyItTouches) {
-  const auto change = [](int seq, const char* state) {
-    return Json{{"event", "change"}, {"seq", seq}, {"state", state}, {"by_seq", 50}};
+  const auto change = [](int seq, const char* act, const char* state) {
+    return Json{{"event", "change"}, {"seq", seq}, {"act", act}, {"state", state}, {"by_seq", 50}};
   };
-  EXPECT_EQ(said({change(41, "void"), change(42, "void"), place()}), "Taken back. Next bore three top pin");
-  EXPECT_EQ(said({change(41, "kept")}), "Kept");
-  EXPECT_TRUE(composer().compose({change(41, "suspect")}).silent());
+  EXPECT_EQ(said({change(41, "void", "void"), change(42, "void", "void"), place()}),
+            "Taken back. Next bore three top pin");
+  EXPECT_EQ(said({change(41, "keep", "kept")}), "Kept");
+  EXPECT_TRUE(composer().compose({change(41, "doubt", "suspect")}).silent());
+  EXPECT_TRUE(composer().compose({change(41, "move", "kept")}).silent()) << "nothing was kept after all";
+  EXPECT_TRUE(composer().compose({change(41, "resized", "kept")}).silent());
 }
 
 TEST(Composed, WhatNobodyNeedsToHearIsSilent) {

@@ -168,6 +168,22 @@ TEST_F(MouthTest, NoticesAreShownAsTextAndUrgentOnesSo) {
                    "--app-name=Tenth --urgency=normal -- Tenth -u"}));
 }
 
+TEST_F(MouthTest, ANoticeIsNotCutOffByTheNext) {
+  const std::string slow = programs_.make("notify-send", "sleep 0.2; echo \"$*\" >> \"$folder/notify-send.said\"");
+  mouth_.emplace(Helpers{{}, {}, false, {slow}});
+  Utterance shown;
+  for (const char* text : {"one", "two", "three"}) {
+    shown.notice = Notice{true, text};
+    mouth_->say(shown);
+  }
+  ASSERT_TRUE(quiet());
+  const Lines said = programs_.said("notify-send");
+  ASSERT_EQ(said.size(), 3U);  // the second and third in one, a line each
+  EXPECT_TRUE(said[0].ends_with("one"));
+  EXPECT_TRUE(said[1].ends_with("two"));
+  EXPECT_EQ(said[2], "three");
+}
+
 TEST_F(MouthTest, AProgramThatIsNotThereIsNoHarm) {
   mouth_.emplace(Helpers{{"/nowhere/player", "/dev/stdin"}, {"/nowhere/voice"}, false, {"/nowhere/notify"}});
   Utterance all = utterance("one", Rank::stop, Sound::out);

@@ -145,6 +145,24 @@ TEST_F(Speak, SaysThatTheDaemonIsGoneAndBack) {
   EXPECT_EQ(texts(speaker.out())[2].substr(0, 13), "Tenth is back") << speaker.out()[2];
 }
 
+TEST_F(Speak, ManyValuesOnTheWayHoldNothingUp) {
+  daemon_.tells(reading());
+  for (int i = 0; i < 400; ++i) daemon_.tells({{"event", "live"}, {"gauge", "g"}, {"value_mm", 0.001}});
+  daemon_.tells(alert());
+  Speaker speaker(programs_, daemon_.path(), {"--json"});
+  ASSERT_TRUE(until([&] { return !speaker.out().empty(); })) << speaker.err();
+  EXPECT_EQ(texts(speaker.out())[0].substr(0, 4), "Stop") << "both are of one moment";
+}
+
+TEST_F(Speak, WhatWasCutOffIsFollowedAgainWithoutAlarm) {
+  daemon_.tells(reading());
+  daemon_.tells({{"event", "lost"}, {"seq", 7}});
+  Speaker speaker(programs_, daemon_.path(), {"--json"});
+  ASSERT_TRUE(until([&] { return speaker.out().size() >= 2; })) << speaker.err();  // the fake one tells it anew
+  for (const std::string& text : texts(speaker.out())) EXPECT_EQ(text.substr(0, 4), "bore") << text;
+  EXPECT_EQ(speaker.err(), "");
+}
+
 TEST_F(Speak, OneThatHangsUpForAWhileIsNoticedWithin2s) {
   programs_.noting("espeak-ng");
   programs_.make("aplay", "");
