@@ -205,9 +205,10 @@ Events mate_events(const Bench&, const Entry& entry) {
 
 Events alert_events(const Bench& bench, const Entry& entry) {
   const std::int64_t id = entry.body.value("alert", entry.seq);
-  for (const Alert& alert : bench.alerts)
-    if (alert.id == id) return {alert_json(alert)};
-  return {};
+  const auto alert = std::ranges::find(bench.alerts, id, &Alert::id);
+  if (alert == bench.alerts.end()) return {};
+  const bool told = entry.body.at("kind") == "alert_end" && alert->state == AlertState::cleared;
+  return told ? Events{} : Events{alert_json(*alert)};
 }
 
 Events fault_events(const Bench&, const Entry& entry) {

@@ -19,8 +19,14 @@ const Json* Params::find(const char* key) const {
 
 Result<std::string> Params::text(const char* key) const {
   TENTH_TRY(const std::optional<std::string> text, maybe_text(key));
-  if (!text || blank(*text)) return wrong_type(key, "a text");
+  if (!text || text->empty()) return wrong_type(key, "a text");
   return *text;
+}
+
+Result<std::string> Params::words(const char* key) const {
+  TENTH_TRY(const std::string text, this->text(key));
+  if (blank(text)) return wrong_words(key, "the parameter `" + std::string(key) + "` is blank", "say something");
+  return text;
 }
 
 Result<std::optional<std::string>> Params::maybe_text(const char* key) const {

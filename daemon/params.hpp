@@ -15,8 +15,8 @@ class Params {
  public:
   explicit Params(const Json& object) : object_(object) {}
 
-  /// Words of a person: required, not blank, of at most 4 KiB.
-  Result<std::string> text(const char* key) const;
+  Result<std::string> text(const char* key) const;   ///< required, not empty, of at most 4 KiB
+  Result<std::string> words(const char* key) const;  ///< the same, and not blank
   Result<std::optional<std::string>> maybe_text(const char* key) const;
   /// What stood in a file, as long as it may be.
   Result<std::string> file(const char* key) const;

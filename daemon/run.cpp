@@ -45,7 +45,7 @@ class Running {
         sessions_(loop.get_executor(), desk_, drivers::open_port),
         pedals_(loop.get_executor(), desk_, drivers::open_port, self),
         self_(self),
-        signals_(loop, SIGTERM, SIGINT),
+        signals_(loop, SIGTERM, SIGINT, SIGHUP),
         last_bytes_(loop) {}
 
   Result<void> start(const Config& config);

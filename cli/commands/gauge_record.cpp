@@ -53,8 +53,9 @@ Result<Exit> record(const Words& words, Context& context) {
   TENTH_TRY(const Json gauge, gauge_of(context, words.gauge));
   std::string text = head(gauge);
   listened_on = context.descriptor();
-  std::signal(SIGINT, note_interrupt);
+  for (const int end : {SIGINT, SIGTERM, SIGHUP}) std::signal(end, note_interrupt);
   TENTH_TRY(const Json begun, context.call("gauge.record", {{"gauge", words.gauge}, {"for_s", words.for_s}}));
+  TENTH_TRY([[maybe_unused]] const bool writable, write_text(words.file, text));  // said now, not after the presses
   if (context.world.err_is_terminal)
     context.world.err << "recording " << words.gauge << " for " << words.for_s << " s; interrupt to end it\n"
                       << std::flush;

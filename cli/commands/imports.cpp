@@ -81,10 +81,9 @@ Result<Exit> import_file(const Words& words, Context& context) {
 
 Action declare_import(CLI::App& app) {
   auto words = std::make_shared<Words>();
-  app.add_option(
-         "FILE", words->file,
-         "CSV; its first line names the columns, of feature, index, level, axis, value, unit, time, operator, gauge, "
-         "note; feature and value must be there")
+  app.add_option("FILE", words->file,
+                 "CSV; its first line names the columns, of feature,\nindex, level, axis, value, unit, time, "
+                 "operator,\ngauge, note; feature and value must be there")
       ->required();
   app.add_option("--claimed-by", words->claimed_by, "Another shop's figures: shown, never judged")
       ->check(not_blank())

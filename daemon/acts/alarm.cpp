@@ -97,7 +97,7 @@ void tell_alerts(Draft& draft) {
 Decided alerts_clear(Draft& draft, const Json& object) {
   const Params params(object);
   TENTH_TRY(const std::optional<std::int64_t> id, params.maybe_number("id"));
-  TENTH_TRY(const std::string note, params.text("note"));
+  TENTH_TRY(const std::string note, params.words("note"));
   const auto& alerts = draft.bench().alerts;
   const auto found = std::find_if(alerts.begin(), alerts.end(), [&](const Alert& alert) { return alert.id == id; });
   if (found == alerts.end())

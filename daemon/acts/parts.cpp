@@ -62,7 +62,7 @@ int outside_of(const std::vector<Couple>& couples, int index) {
 /// of the advice as it was read; remedies are worked out anew each time, so it cannot be looked up.
 Decided make_decision(Draft& draft, const Json& object) {
   const Params params(object);
-  TENTH_TRY(const std::string text, params.text("text"));
+  TENTH_TRY(const std::string text, params.words("text"));
   TENTH_TRY(const std::optional<std::string> remedy, params.maybe_text("remedy"));
   TENTH_TRY(const std::string reason, reason_of(params));
   TENTH_TRY(const Engine* const engine, engine_or_used(draft.bench(), std::nullopt));

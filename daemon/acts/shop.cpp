@@ -66,8 +66,8 @@ Decided send_parts(Draft& draft, const Json& object) {
   const Params params(object);
   TENTH_TRY(const Engine* const engine, engine_or_used(draft.bench(), std::nullopt));
   TENTH_TRY(const std::vector<std::string> features, features_of(*engine, params));
-  TENTH_TRY(const std::string to, params.text("to"));
-  TENTH_TRY(const std::string ask, params.text("ask"));
+  TENTH_TRY(const std::string to, params.words("to"));
+  TENTH_TRY(const std::string ask, params.words("ask"));
   TENTH_TRY(const std::optional<AskedSize> size, asked_size(*engine, params));
   for (const std::string& feature : features)
     if (is_away(*engine, feature))

@@ -133,7 +133,7 @@ TEST_F(Import, UndoPassesOverTables) {
 
 TEST_F(Import, ADriftOfTodayDoubtsNoRowOfATable) {
   bench.add_gauge("mic", {{"measures", "outside"}});
-  done(master, {{"gauge", "mic"}, {"words", {"83"}}});
+  done(master, {{"gauge", "mic"}, {"size", "83 mm"}});
   bench.press("mic", "83.000");
   const Json answer = import("piston,1,,,82.950,,mic,2024-05-01\n");
   done(recheck, {{"gauge", "mic"}});

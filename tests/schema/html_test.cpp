@@ -209,7 +209,7 @@ TEST(Html, SaysWhichSetupAndWhichMateIsWanted) {
   EXPECT_FALSE(has(page_of(bench), "was not said"));
   const Fit& fit = spec->fits.front();
   EXPECT_FALSE(has(page_of(bench), ": no mate"));
-  engine.mates[fit.name][1] = 2;
+  engine.mates[fit.name][1] = 0;
   EXPECT_TRUE(has(page_of(bench), ": no mate"));
 }
 
@@ -298,9 +298,9 @@ TEST(Html, GivesEveryFigureAsTheRecordDoes) {
 
 TEST(Html, TellsChoicesWithTimeReasonAndWho) {
   Bench bench = sample::bench();
-  bench.choices = {{300, sample::kEngine, "2026-03-04T10:00:00.000000Z", "fit the <soft> shells", "ann", "least work"},
-                   {301, sample::kEngine, "2026-03-04T10:05:00.000000Z", "lower half changed", "ben", std::nullopt},
-                   {302, "another engine", "2026-03-04T10:06:00.000000Z", "scrap it", "ben", "bent"}};
+  bench.choices = {{300, "decide", sample::kEngine, "2026-03-04T10:00:00.000000Z", "fit the <soft> shells", "ann", "least work"},
+                   {301, "decide", sample::kEngine, "2026-03-04T10:05:00.000000Z", "lower half changed", "ben", std::nullopt},
+                   {302, "decide", "another engine", "2026-03-04T10:06:00.000000Z", "scrap it", "ben", "bent"}};
   const std::string decided = act("Decided", page_of(bench));
   const std::string row = row_with(decided, "<td>300</td>");
   EXPECT_TRUE(has(row, "fit the &lt;soft&gt; shells, 2026-03-04 10:00:00"));
@@ -374,7 +374,7 @@ TEST(Html, WritesInchesToTheTenth) {
   engine.spec = std::make_shared<const Spec>(spec);
   const std::string page = page_of(bench);
   EXPECT_TRUE(has(page, "inches"));
-  EXPECT_TRUE(has(page, "Asked for: 0.0020 to 0.0031") || has(page, "0.0020 to 0.0031"));  // 0.050 to 0.080 mm
+  EXPECT_TRUE(has(page, "Asked for: 0.00197 to 0.00315")) << "0.050 to 0.080 mm, which no tenths are";
 }
 
 TEST(Html, StandsWithoutAnyReading) {

@@ -101,7 +101,7 @@ TEST(ShopSheet, GivesWhatWasMeasuredByIndexWithItsGaugeAndRoomForAfter) {
 
 TEST(ShopSheet, SaysWhatToLeaveAloneAndWhoDecides) {
   const std::string page = sheet_of(sample::bench(), {"bore", "piston"});
-  EXPECT_TRUE(has(page, "to keep their sizes: main bearing, main journal, ring gap top."));
+  EXPECT_TRUE(has(page, "To keep their sizes: main bearing, main journal, ring gap top."));
   EXPECT_TRUE(has(act(page, "Cautions"), "the maker of the part decide"));
   EXPECT_TRUE(has(act(page, "Cautions"), "hardened"));
   EXPECT_TRUE(has(act(page, "Signed"), "Work done by"));

@@ -72,12 +72,12 @@ TEST(Worksheet, HasBoxesForChecksAndBearsHeadAndDate) {
   const PdfFile file(pdf(worksheet_of(bench), paper::Sheet::a4));
   const std::string text = file.text();
   EXPECT_TRUE(has(text, "oil_feed_clear")) << text;
-  for (const char* part : {"yes", "no", "later", "Measured by", "date", "tenth import FILE"})
+  for (const char* part : {"yes", "no", "later", "n/a", "Measured by", "date", "tenth import FILE"})
     EXPECT_TRUE(has(text, part));
   EXPECT_EQ(times(text, printed({bench.seq, sha256("head")})), static_cast<std::size_t>(file.pages()));
   const std::string page = html(worksheet_of(bench));
   EXPECT_EQ(unbalanced(page), "");
-  EXPECT_EQ(times(page, "<svg class=\"sign\""), 3U);
+  EXPECT_EQ(times(page, "<svg class=\"sign\""), 4U);
   EXPECT_TRUE(has(page, "<td class=\"hand\"></td>"));
 }
 

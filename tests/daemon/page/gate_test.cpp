@@ -99,13 +99,15 @@ TEST(Gate, ReadingNeedsNoTokenAndActingTheRightOne) {
   PageRequest act = request(http::verb::post, "localhost");
   EXPECT_EQ(status(ours, act), 401);
   for (const std::string& wrong : {std::string("Bearer "), "Bearer " + Token::make().text(), ours.token().text(),
-                                   "bearer " + ours.token().text(), "Basic " + ours.token().text(),
+                                   "Bearer  " + ours.token().text(), "Basic " + ours.token().text(),
                                    "Bearer " + ours.token().text() + "x", "Bearer " + ours.token().text().substr(1)}) {
     act.set(http::field::authorization, wrong);
     EXPECT_EQ(status(ours, act), 401) << wrong;
   }
-  act.set(http::field::authorization, "Bearer " + ours.token().text());
-  EXPECT_EQ(status(ours, act), 200);
+  for (const char* scheme : {"Bearer ", "bearer ", "BEARER "}) {  // RFC 9110, 11.1: its case says nothing
+    act.set(http::field::authorization, scheme + ours.token().text());
+    EXPECT_EQ(status(ours, act), 200) << scheme;
+  }
 }
 
 TEST(Gate, OtherVerbsThanReadingNeedTheTokenToo) {
