@@ -1,0 +1,47 @@
+// A daemon killed while it takes in a table has all rows of it, or none.
+#include <thread>
+
+#include "tests/end_to_end/bench.hpp"
+#include "tests/end_to_end/engines.hpp"
+
+namespace acceptance {
+namespace {
+
+class ImportKill : public Bench {
+ protected:
+  static constexpr int rows = 1000;
+  void SetUp() override {
+    Bench::SetUp();
+    engine(inline_four);
+  }
+  // A table of its own each time: its values differ in the last digit.
+  std::filesystem::path table(int number) const {
+    std::string text = "feature,index,value\n";
+    for (int row = 0; row < rows; ++row)
+      text += "main_journal," + std::to_string(row % 5 + 1) + ",53.99" + std::to_string(number) + "\n";
+    return write("table" + std::to_string(number) + ".csv", text);
+  }
+  std::uintmax_t written() const {
+    std::error_code none;
+    return std::filesystem::file_size(daemon_.ledger().string() + "-wal", none);
+  }
+};
+
+TEST_F(ImportKill, LeavesAllRowsOrNone) {
+  int number = 0;
+  for (const unsigned kilobytes : {4, 100, 400}) {
+    const std::uintmax_t before = written();
+    Child import({tenth_path(), "import", table(++number)});
+    const Deadline until = in(std::chrono::seconds(3));
+    while (written() < before + 1024 * kilobytes && std::chrono::steady_clock::now() < until)
+      std::this_thread::sleep_for(Millis(1));
+    daemon_.kill();
+    import.join(in(std::chrono::seconds(5)));
+    daemon_.start();
+    EXPECT_EQ(asked({"readings", "--all"}).size() % rows, 0U) << "killed after " << kilobytes << " kB";
+    EXPECT_EQ(tenth({"audit", "--ledger", daemon_.ledger()}).status, 0);
+  }
+}
+
+}  // namespace
+}  // namespace acceptance
