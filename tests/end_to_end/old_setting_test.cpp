@@ -67,7 +67,7 @@ TEST_F(Waiting, EndsAfterTwoMinutesAndSaysSo) {
   done({"master", "bg", "86.000"});
   EXPECT_EQ(awaits(), "master");
   const json told = watch_->next("fault", [](const json& event) { return event["gauge"] == "bg"; });
-  EXPECT_NEAR(std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count(), 3, 1);
+  EXPECT_GE(std::chrono::steady_clock::now() - began, std::chrono::milliseconds(2900)) << "120 s, 40 times as fast";
   EXPECT_EQ(told["why"], "not_set");
   EXPECT_NE(told["text"].get<std::string>().find("120 s"), std::string::npos) << told;
   EXPECT_TRUE(awaits().is_null());
