@@ -20,14 +20,14 @@ struct Way {
 
 struct Choice {
   std::vector<std::size_t> position;  ///< of each row's way in its row
-  bool proven = true;  ///< nothing is better; false: too many combinations for that, and this is the best one found
+  bool proven = true;  ///< nothing is better; false: that would take too long, and this is the best one found
 };
 
 /// For every row one way, no supply taken beyond what there is, at the least cost. Exact. Empty where the supplies do
 /// not suffice (or, not proven, where none was found). At most 200 rows; costs to 10^10.
 ///
-/// Aim by aim: prices on the scarce supplies (Lagrangian relaxation) give a proven lower bound and each way's excess
-/// over it; then row by row all partial choices whose excesses together stay below the best known cost.
+/// Aim by aim, by branch and bound: rows filled by fractions of ways (the linear relaxation) give prices of the scarce
+/// supplies, these a proven lower bound, and a supply that a row half takes is where the choices are parted.
 std::optional<Choice> best_choice(const std::vector<std::vector<Way>>& rows, std::vector<int> supply);
 
 }  // namespace tenth

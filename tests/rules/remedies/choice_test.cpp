@@ -3,11 +3,13 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
+#include <algorithm>
+#include <cmath>
 #include <cstdlib>
-#include <ctime>
 #include <random>
 
-#include "rules/remedies/layers.hpp"
+#include "rules/remedies/bound.hpp"
+#include "rules/remedies/branching.hpp"
 
 namespace tenth {
 namespace {
@@ -141,54 +143,108 @@ RC_GTEST_PROP(ChoiceProperty, IsTheBestOfAll, ()) {
   RC_ASSERT(chosen(rows, supply) == by_trying_all(rows, supply));
 }
 
-/// What is left out for being too dear rests on this.
+choice::Rows priced_rows(const Rows& rows, const std::vector<int>& supply) {
+  choice::Rows priced(rows.size());
+  for (std::size_t row = 0; row < rows.size(); ++row)
+    for (std::size_t i = 0; i < rows[row].size(); ++i)
+      if (choice::to_be_had(rows[row][i], supply)) priced[row].push_back({rows[row][i], row, i});
+  return priced;
+}
+
+/// Prices that nobody computed: of all sizes, of all combinations of supplies and earlier aims.
+choice::Relaxed draw_prices(std::mt19937& random, std::size_t supplies, std::size_t aim) {
+  const auto draw = [&] { return std::ldexp(static_cast<double>(random() % 1000), -static_cast<int>(random() % 20)); };
+  choice::Relaxed drawn;
+  for (std::size_t i = 0; i < supplies; ++i) drawn.prices.push_back(random() % 3 == 0 ? 0 : 100 * draw());
+  for (std::size_t i = 0; i < aim; ++i) drawn.budgets.push_back(draw());
+  return drawn;
+}
+
+/// What is left out for being too dear rests on this, whatever the prices.
 RC_GTEST_PROP(ChoiceProperty, NoChoiceIsBelowTheBound, ()) {
   std::mt19937 random(*rc::gen::arbitrary<std::uint32_t>());
   std::vector<int> supply;
   const Rows rows = draw_scarce(random, supply);
   const auto best = by_trying_all(rows, supply);
   RC_PRE(best.has_value());
-  choice::Rows priced(rows.size());
-  for (std::size_t row = 0; row < rows.size(); ++row)
-    for (std::size_t i = 0; i < rows[row].size(); ++i)
-      if (choice::to_be_had(rows[row][i], supply)) priced[row].push_back({rows[row][i], row, i, {}});
-  for (const std::size_t aim : {0U, 1U}) {  // of the second aim among those that do best by the first
-    choice::Best found;
-    choice::SidePrices prices;
-    std::int64_t bound = choice::price(priced, supply, aim, aim == 0 ? 0 : (*best)[0], found, prices);
-    RC_ASSERT(bound <= (*best)[aim] * choice::kFine);
-    for (int i = 0; i < 4; ++i) {
-      const auto raised = choice::lift(priced, supply, aim, prices);
-      RC_ASSERT(raised.has_value());
-      RC_ASSERT(*raised >= 0);
-      bound += *raised;
-      RC_ASSERT(bound <= (*best)[aim] * choice::kFine);
-    }
+  choice::Rows priced = priced_rows(rows, supply);
+  for (const std::size_t aim : {0U, 1U, 2U}) {
+    const choice::Relaxed relaxed = choice::relaxed(priced, supply, aim, *best);
+    RC_ASSERT(relaxed.fits);
+    RC_ASSERT(choice::bound(priced, supply, aim, *best, relaxed) <= (*best)[aim] * choice::kFine);
+    const choice::Relaxed drawn = draw_prices(random, supply.size(), aim);
+    RC_ASSERT(choice::bound(priced, supply, aim, *best, drawn) <= (*best)[aim] * choice::kFine);
   }
 }
 
-TEST(Layer, OfTwoThatLeaveTheSameTheCheaperIsKept) {
-  const std::vector<int> left = {2, 2};
-  const Way one{{0, 1}, {}}, same{{1, 0}, {}}, other{{0, 0}, {}};
-  for (const bool cheap_first : {true, false}) {
-    choice::Layer layer(2);
-    layer.add(left, one, {{0, cheap_first ? 1 : 5, 0}, {}, 0, 0});
-    layer.add(left, same, {{0, cheap_first ? 5 : 1, 0}, {}, 0, 1});
-    layer.add(left, other, {{0, 9, 0}, {}, 0, 2});
-    ASSERT_EQ(layer.size(), 2U);
-    EXPECT_EQ(layer.at(0).cost, (Cost{0, 1, 0}));
-    EXPECT_EQ(layer.left(1)[0], 0);
+/// Nor does a way that a best choice needs lie too far above it.
+RC_GTEST_PROP(ChoiceProperty, WaysOfABestChoiceAreKept, ()) {
+  std::mt19937 random(*rc::gen::arbitrary<std::uint32_t>());
+  std::vector<int> supply;
+  const Rows rows = draw_scarce(random, supply);
+  const auto found = best_choice(rows, supply);
+  RC_PRE(found.has_value());
+  Cost best = {};
+  for (std::size_t row = 0; row < rows.size(); ++row) best = best + rows[row][found->position[row]].cost;
+  choice::Rows priced = priced_rows(rows, supply);
+  for (const std::size_t aim : {0U, 1U, 2U}) {
+    const choice::Relaxed drawn = draw_prices(random, supply.size(), aim);
+    std::int64_t sum = choice::bound(priced, supply, aim, best, drawn);
+    for (std::size_t row = 0; row < rows.size(); ++row)
+      sum += std::ranges::find(priced[row], found->position[row], &choice::Candidate::position)->excess;
+    RC_ASSERT(sum <= best[aim] * choice::kFine);
   }
 }
 
-TEST(Layer, ACutKeepsTheMostPromising) {
-  choice::Layer layer(1);
-  for (int i = 0; i < 5; ++i) layer.add(std::vector{100 + i}, {}, {{0, i, 0}, {i % 3, 0, 0}, 0, 0});
-  layer.cut(2, 0);
-  ASSERT_EQ(layer.size(), 2U);
-  EXPECT_EQ(layer.at(0).slack[0] + layer.at(1).slack[0], 3);  // 2 and 1
-  layer.add(layer.left(0), {}, {{0, 100, 0}, {}, 0, 0});
-  EXPECT_EQ(layer.size(), 2U);  // it still knows what it has
+/// Where no fractions fill every row the prices show it, and only there.
+RC_GTEST_PROP(ChoiceProperty, WhatFitsIsNotRefused, ()) {
+  std::mt19937 random(*rc::gen::arbitrary<std::uint32_t>());
+  std::vector<int> supply;
+  const Rows rows = draw_scarce(random, supply);
+  choice::Rows priced = priced_rows(rows, supply);
+  RC_PRE(std::ranges::none_of(priced, [](const auto& row) { return row.empty(); }));
+  choice::Relaxed relaxed = choice::relaxed(priced, supply, 0, {});
+  relaxed.fits = false;  // any prices may be put forward
+  if (by_trying_all(rows, supply)) RC_ASSERT(choice::bound(priced, supply, 0, {}, relaxed) != INT64_MAX);
+}
+
+TEST(Relaxation, TwoSeatsThatWantTheSameHalfShareTheBurden) {
+  const Rows rows = {{{{0, -1}, {0, 1, 0}}, {{-1, -1}, {0, 9, 0}}}, {{{0, -1}, {0, 1, 0}}, {{-1, -1}, {0, 5, 0}}}};
+  choice::Rows priced = priced_rows(rows, {1});
+  const choice::Relaxed relaxed = choice::relaxed(priced, std::vector{1}, 1, {});
+  EXPECT_TRUE(relaxed.fits);
+  EXPECT_NEAR(relaxed.share[0][0], 1, 1e-5);
+  EXPECT_NEAR(relaxed.share[1][1], 1, 1e-5);
+  EXPECT_NEAR(relaxed.prices[0], 4, 1e-5);  // what the second gives up by doing without
+  EXPECT_NEAR(static_cast<double>(choice::bound(priced, std::vector{1}, 1, {}, relaxed)) / choice::kFine, 6, 0.01);
+}
+
+TEST(Relaxation, SaysWhereNothingFits) {
+  const Rows rows = {{{{0, -1}, {}}}, {{{0, -1}, {}}}};
+  choice::Rows priced = priced_rows(rows, {1});
+  const choice::Relaxed relaxed = choice::relaxed(priced, std::vector{1}, 0, {});
+  EXPECT_FALSE(relaxed.fits);
+  EXPECT_EQ(choice::bound(priced, std::vector{1}, 0, {}, relaxed), INT64_MAX);
+}
+
+/// Ten seats and forty kinds, of every sort that proved hard: the work that is allowed suffices.
+TEST(Choice, TenSeatsAndFortyKindsAreProven) {
+  std::mt19937 random(20261126);
+  const auto one_of = [&](const std::vector<std::int64_t>& each) { return each[random() % each.size()]; };
+  for (int time = 0; time < 150; ++time) {
+    Bearings asked;
+    asked.either = random() % 2 == 0;
+    asked.alike = random() % 3 == 0;
+    asked.grid = one_of({1, 100, 1000, 2540, 5000, 10'000, 25'000});
+    asked.window = one_of({0, 500, 2000, 5000, 12'700, 30'000});
+    asked.wanted = one_of({-50'000, -20'000, 0, 20'000, 50'000, 80'000, 100'000});
+    asked.count = static_cast<int>(one_of({0, 0, 1, 1, 2}));
+    std::vector<int> supply;
+    const Rows rows = bearings(asked, random, supply);
+    const auto choice = best_choice(rows, supply);
+    ASSERT_TRUE(choice);
+    EXPECT_TRUE(choice->proven) << "the draw of number " << time;
+  }
 }
 
 /// Costs at the ends of what is allowed do not leave 64 bits.
