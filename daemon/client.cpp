@@ -1,5 +1,6 @@
 #include "daemon/client.hpp"
 
+#include <poll.h>
 #include <spdlog/spdlog.h>
 
 #include <boost/asio/as_tuple.hpp>
@@ -37,6 +38,12 @@ auto ends_with_errors(std::shared_ptr<Client> client) {
     }
     client->close();
   };
+}
+
+/// Both ways are closed. One that has said all it will may still read its answer.
+bool has_hung_up(int descriptor) {
+  pollfd peer{descriptor, 0, 0};
+  return ::poll(&peer, 1, 0) == 1 && (peer.revents & POLLHUP) != 0;
 }
 
 }  // namespace
@@ -103,7 +110,10 @@ asio::awaitable<Result<Json>> Client::answer(const Request& request) {
   }
   if (request.method == "watch") co_return watch(request.params);
   if (request.method == "gauge.record") co_return record(request.params);
-  co_return co_await methods_.call(actor_, request.method, request.params);
+  const HungUp hung_up = [self = shared_from_this()] {
+    return self->ending_ || has_hung_up(self->socket_.native_handle());
+  };
+  co_return co_await methods_.call(actor_, request.method, request.params, hung_up);
 }
 
 Result<Json> Client::hello(const Json& object) {

@@ -106,7 +106,7 @@ asio::awaitable<Result<Json>> perform(Desk& desk, Actor actor, Desk::Act act, st
 }
 
 /// A reading of what a gauge shows: now, or over the seconds of rocking that begin now.
-asio::awaitable<Result<Json>> take_shown(Desk& desk, Actor actor, Json object) {
+asio::awaitable<Result<Json>> take_shown(Desk& desk, Actor actor, Json object, HungUp hung_up) {
   constexpr std::int64_t kMost_s = 60;
   const auto seconds = Params(object).maybe_number("turning_s");
   if (!seconds) co_return tl::unexpected(seconds.error());
@@ -118,6 +118,7 @@ asio::awaitable<Result<Json>> take_shown(Desk& desk, Actor actor, Json object) {
     asio::steady_timer rocking(co_await asio::this_coro::executor, std::chrono::seconds(**seconds));
     boost::system::error_code ignored;
     co_await rocking.async_wait(asio::redirect_error(asio::use_awaitable, ignored));
+    if (hung_up()) co_return refuse("hung_up", "who asked has gone, so no reading was made", "take it again");
   }
   std::string method = "take";  // g++ 12 destroys what an awaited call converts twice
   co_return co_await perform(desk, std::move(actor), take, std::move(method), std::move(object));
@@ -128,13 +129,13 @@ constexpr std::size_t kMostEntryBytes = 512 * 1024;
 
 }  // namespace
 
-asio::awaitable<Result<Json>> Methods::call(Actor actor, std::string method, Json params) {
+asio::awaitable<Result<Json>> Methods::call(Actor actor, std::string method, Json params, HungUp hung_up) {
   if (const auto act = acts().find(method); act != acts().end())
     co_return co_await perform(desk_, std::move(actor), act->second, method, std::move(params));
   if (const auto query = queries().find(method); query != queries().end())
     co_return query->second(desk_.view(), params);
-  if (method == "take") co_return co_await take_shown(desk_, std::move(actor), std::move(params));
-  if (method == "gauge.listen") co_return co_await gauge_listen(desk_, std::move(params));
+  if (method == "take") co_return co_await take_shown(desk_, std::move(actor), std::move(params), std::move(hung_up));
+  if (method == "gauge.listen") co_return co_await gauge_listen(desk_, std::move(params), std::move(hung_up));
   if (method == "entries") co_return entries(params);
   if (method == "page") co_return page();
   co_return wrong_words("method", "there is no method `" + method + "`", "see schema/wire.md");

@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "daemon/desk.hpp"
+#include "daemon/hung_up.hpp"
 #include "schema/wire/rpc.hpp"
 
 namespace tenth {
@@ -15,7 +16,7 @@ class Methods {
  public:
   Methods(Desk& desk, std::filesystem::path ledger) : desk_(desk), ledger_(std::move(ledger)) {}
 
-  boost::asio::awaitable<Result<Json>> call(Actor actor, std::string method, Json params);
+  boost::asio::awaitable<Result<Json>> call(Actor actor, std::string method, Json params, HungUp hung_up);
   Desk& desk() { return desk_; }
   const std::filesystem::path& ledger() const { return ledger_; }
   /// The address of the bench page, with its token: only who may use the socket is told it.

@@ -1,5 +1,7 @@
 #include "daemon/page/connection.hpp"
 
+#include <poll.h>
+
 #include <algorithm>
 #include <array>
 #include <boost/asio/as_tuple.hpp>
@@ -52,6 +54,12 @@ std::optional<std::int64_t> last_event(const PageRequest& request) {
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), seq);
   return !text.empty() && error == std::errc() && end == text.data() + text.size() && seq >= 0 ? std::optional(seq)
                                                                                                : std::nullopt;
+}
+
+/// A browser that says no more reads no more either.
+bool has_left(int descriptor) {
+  pollfd peer{descriptor, POLLRDHUP, 0};
+  return ::poll(&peer, 1, 0) == 1 && (peer.revents & (POLLRDHUP | POLLHUP)) != 0;
 }
 
 }  // namespace
@@ -130,7 +138,8 @@ asio::awaitable<PageAnswer> PageConnection::act(const PageRequest& request, std:
     params = wrong_words("params", "the parameters are no object", "give one object, such as {}");
   if (!params) co_return refused_answer(request, http::status::bad_request, params.error());
   std::string method(act);
-  const auto done = co_await server_.methods().call(server_.self(), std::move(method), *params);
+  const HungUp left = [this] { return has_left(stream_.socket().native_handle()); };
+  const auto done = co_await server_.methods().call(server_.self(), std::move(method), *params, left);
   if (done) co_return answer_of(request, http::status::ok, "application/json", canonical(*done) + "\n");
   const bool words = done.error().exit == Exit::words;
   co_return refused_answer(request, words ? http::status::bad_request : http::status::conflict, done.error());

@@ -1,5 +1,6 @@
 #include "daemon/ports/listen.hpp"
 
+#include <algorithm>
 #include <boost/asio/as_tuple.hpp>
 #include <boost/asio/co_spawn.hpp>
 #include <boost/asio/steady_timer.hpp>
@@ -24,6 +25,7 @@ namespace {
 namespace asio = boost::asio;
 using std::chrono::milliseconds;
 using std::chrono::nanoseconds;
+using Steady = std::chrono::steady_clock;
 
 constexpr auto kTuple = asio::as_tuple(asio::use_awaitable);
 constexpr milliseconds kAgain(50);
@@ -72,8 +74,22 @@ asio::awaitable<void> hear(std::shared_ptr<Ear> ear, std::shared_ptr<asio::stead
   pause->cancel();
 }
 
-asio::awaitable<Result<void>> listen_once(drivers::Listening& listening, std::string port,
-                                          std::chrono::steady_clock::time_point until) {
+/// A burst is over after such a pause; where nothing comes, the caller may have gone.
+Steady::time_point next_look(Steady::time_point until) {
+  return std::min(until, Steady::now() + nanoseconds(drivers::Burst::kPause_ns));
+}
+
+/// No longer than the listening: a name that nobody knows takes its time.
+asio::awaitable<Result<void>> connect(std::shared_ptr<drivers::Link> link, Steady::time_point until) {
+  asio::steady_timer limit(co_await asio::this_coro::executor, until);
+  limit.async_wait([link](const boost::system::error_code& error) {
+    if (!error) link->close();
+  });
+  co_return co_await link->connect();
+}
+
+asio::awaitable<Result<void>> listen_once(drivers::Listening& listening, std::string port, Steady::time_point until,
+                                          HungUp hung_up) {
   const auto executor = co_await asio::this_coro::executor;
   Profile profile;
   profile.line = listening.line();
@@ -81,17 +97,16 @@ asio::awaitable<Result<void>> listen_once(drivers::Listening& listening, std::st
   if (!opened) co_return tl::unexpected(opened.error());
   auto ear = std::make_shared<Ear>(Ear{std::move(*opened), {}, false});
   if (!ear->link->connected()) {
-    if (const auto connected = co_await ear->link->connect(); !connected) co_return connected;
+    if (const auto connected = co_await connect(ear->link, until); !connected) co_return connected;
   }
-  auto pause = std::make_shared<asio::steady_timer>(executor, until);
+  auto pause = std::make_shared<asio::steady_timer>(executor, next_look(until));
   asio::co_spawn(executor, hear(ear, pause), [](const std::exception_ptr&) {});
   bool understood = true;
-  while (understood && !listening.done() && std::chrono::steady_clock::now() < until) {
+  while (understood && !ear->gone && !listening.done() && !hung_up() && Steady::now() < until) {
     co_await pause->async_wait(kTuple);
-    if (pause->expiry() > std::chrono::steady_clock::now() && !ear->gone && ear->burst.size() < kMostBurst) continue;
+    if (pause->expiry() > Steady::now() && !ear->gone && ear->burst.size() < kMostBurst) continue;
     understood = listening.take(std::exchange(ear->burst, {}));
-    if (ear->gone) break;
-    pause->expires_at(until);
+    pause->expires_at(next_look(until));
   }
   ear->gone = true;
   ear->link->close();
@@ -178,7 +193,7 @@ Result<Json> gauge_profiles(const View&, const Json&) {
   return list;
 }
 
-asio::awaitable<Result<Json>> gauge_listen(Desk& desk, Json object) {
+asio::awaitable<Result<Json>> gauge_listen(Desk& desk, Json object, HungUp hung_up) {
   const Params params(object);
   const auto port = params.text("port");
   if (!port) co_return tl::unexpected(port.error());
@@ -196,9 +211,9 @@ asio::awaitable<Result<Json>> gauge_listen(Desk& desk, Json object) {
   auto profiles = tried(object);
   if (!profiles) co_return tl::unexpected(profiles.error());
   drivers::Listening listening(std::move(*profiles), name->kind == drivers::PortName::Kind::keys);
-  const auto until = std::chrono::steady_clock::now() + std::chrono::seconds(for_s);
-  while (!listening.done() && std::chrono::steady_clock::now() < until) {
-    if (const auto heard = co_await listen_once(listening, *port, until); !heard)
+  const auto until = Steady::now() + std::chrono::seconds(for_s);
+  while (!listening.done() && !hung_up() && Steady::now() < until) {
+    if (const auto heard = co_await listen_once(listening, *port, until, hung_up); !heard)
       co_return tl::unexpected(heard.error());
     asio::steady_timer pause(co_await asio::this_coro::executor, kAgain);  // a port that does not stay open
     co_await pause.async_wait(kTuple);
