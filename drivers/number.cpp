@@ -1,5 +1,6 @@
 #include "drivers/number.hpp"
 
+#include <algorithm>
 #include <boost/multiprecision/cpp_int.hpp>
 
 #include "rules/decimal.hpp"
@@ -16,6 +17,18 @@ std::int64_t unit_pm(Unit unit) {
   return unit == Unit::in ? kInch.pm() : Length::from_mm(1).pm();
 }
 
+/// Picometres, without the sign.
+struct Fraction {
+  Integer above, below;
+};
+
+Fraction scaled_to_pm(const std::string& digits, int exponent, Unit unit, const Factor& scale) {
+  const Integer ten = boost::multiprecision::pow(Integer(10), static_cast<unsigned>(std::abs(exponent)));
+  Fraction pm{Integer(digits) * unit_pm(unit) * scale.numerator, scale.denominator};
+  (exponent < 0 ? pm.below : pm.above) *= ten;
+  return pm;
+}
+
 }  // namespace
 
 tl::expected<Length, Wrong> exact_value(std::string_view number, Unit unit, const ValueForm& form) {
@@ -23,9 +36,7 @@ tl::expected<Length, Wrong> exact_value(std::string_view number, Unit unit, cons
   if (!parsed) return bad_frame("that is no decimal number");
   if (parsed->digits.empty()) return Length();
   if (std::abs(parsed->exponent) > kMostPower) return bad_frame("the number is beyond all measure");
-  const Integer ten = boost::multiprecision::pow(Integer(10), static_cast<unsigned>(std::abs(parsed->exponent)));
-  Integer above = Integer(parsed->digits) * unit_pm(unit) * form.scale.numerator, below = form.scale.denominator;
-  (parsed->exponent < 0 ? below : above) *= ten;
+  const auto [above, below] = scaled_to_pm(parsed->digits, parsed->exponent, unit, form.scale);
   if (above % below != 0) return bad_frame("the value is finer than a picometre");
   const Integer whole = above / below;
   if (whole > kLongest.pm()) return bad_frame("the value is beyond 100 m");
@@ -33,20 +44,21 @@ tl::expected<Length, Wrong> exact_value(std::string_view number, Unit unit, cons
   return parsed->negative != form.negate ? -value : value;
 }
 
-namespace {
-
-/// "1e-4" for a number with four decimals: one in its last place.
-std::string one_in_the_last_place(std::string_view number) {
+int last_place(std::string_view number) {
   const std::size_t power = number.find_first_of("eE"), digits = std::min(power, number.size());
   const std::size_t point = number.find_first_of(".,");
-  int exponent = point == std::string_view::npos ? 0 : -static_cast<int>(digits - point - 1);
-  if (power != std::string_view::npos) exponent += std::stoi(std::string(number.substr(power + 1)));
-  return "1e" + std::to_string(exponent);
+  const int exponent = point == std::string_view::npos ? 0 : -static_cast<int>(digits - point - 1);
+  return power == std::string_view::npos ? exponent : exponent + std::stoi(std::string(number.substr(power + 1)));
 }
 
-Length step_of(std::string_view number, Unit unit, ValueForm form) {
-  form.negate = false;
-  return exact_value(one_in_the_last_place(number), unit, form).value_or(Length::from_pm(1));
+namespace {
+
+/// To the nearest picometre: a scale such as 1/3 has whole values, but no whole step.
+Length step_of(std::string_view number, Unit unit, const ValueForm& form) {
+  const auto [above, below] = scaled_to_pm("1", last_place(number), unit, form.scale);
+  const Integer pm = std::clamp<Integer>((2 * above + below) / (2 * below), 1, kLongest.pm());
+  const auto step = Length::from_pm(pm.convert_to<std::int64_t>());
+  return form.negate ? -step : step;
 }
 
 }  // namespace

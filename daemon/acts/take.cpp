@@ -8,6 +8,8 @@
 #include "daemon/events.hpp"
 #include "daemon/gauge_view.hpp"
 #include "daemon/params.hpp"
+#include "drivers/decimal.hpp"
+#include "drivers/number.hpp"
 #include "rules/stream/packed.hpp"
 #include "schema/wire/views.hpp"
 
@@ -15,16 +17,14 @@ namespace tenth {
 
 namespace {
 
-/// Enough decimals for a whole number of steps.
-int places_for(Length step, Unit unit) {
-  constexpr int kMostPlaces = 9;
-  int places = 0;
-  std::int64_t one = (unit == Unit::in ? kInch : Length::from_mm(1)).pm();
-  while (places < kMostPlaces && one > step.pm() && one % 10 == 0) {
-    one /= 10;
-    ++places;
-  }
-  return places;
+/// The number that a gauge whose frames are like this one would send if it showed one decimal more.
+std::string shown_text(Length value, const drivers::Measurement& like) {
+  const std::int64_t tenths = divide_rounded(Wide{value.pm()} * 10, like.step.magnitude().pm());
+  const int places = 1 - drivers::last_place(like.text);
+  std::string digits = std::to_string(std::abs(tenths));
+  if (places < 0) digits.append(static_cast<std::size_t>(-places), '0');
+  return drivers::decimal((tenths < 0) != (like.step < Length()), std::move(digits),
+                          static_cast<std::size_t>(std::max(places, 0)));
 }
 
 /// The gauge asked for, else the only one that shows values.
@@ -76,7 +76,7 @@ std::vector<stream::Sample> samples_of(std::span<const LiveValue> shown) {
 }
 
 Length turning_step(const LiveValue& value) {
-  return Length::from_pm(std::max<std::int64_t>(1, value.measurement.step.pm() / 10));
+  return Length::from_pm(std::max<std::int64_t>(1, value.measurement.step.magnitude().pm() / 10));
 }
 
 Frame turned_frame(const std::string& gauge, std::span<const LiveValue> shown, const stream::Turning& turning) {
@@ -87,8 +87,7 @@ Frame turned_frame(const std::string& gauge, std::span<const LiveValue> shown, c
   frame.gauge = gauge;
   frame.measurement = lowest->measurement;
   frame.measurement.value = turning.value;
-  frame.measurement.text =
-      fixed(turning.value, lowest->measurement.unit, places_for(turning_step(*lowest), lowest->measurement.unit));
+  frame.measurement.text = shown_text(turning.value, lowest->measurement);
   frame.arrived = shown.back().at;
   frame.turned = Turned{turning, stream::pack(samples_of(shown))};
   return frame;

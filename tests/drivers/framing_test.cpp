@@ -1,6 +1,7 @@
 // How a profile's ends, start and silence tell frames apart.
 #include <gtest/gtest.h>
 
+#include "drivers/number.hpp"
 #include "tests/drivers/recording.hpp"
 #include "tests/drivers/shipped.hpp"
 
@@ -123,7 +124,17 @@ TEST(Values, KnowWhatTheirLastPlaceCountsIn) {
   EXPECT_EQ(step("83.0104"), Length::from_pm(100'000));
   EXPECT_EQ(step("83"), Length::from_mm(1));
   EXPECT_EQ(step("83010", "scale = \"0.001\""), Length::from_um(1));
-  EXPECT_EQ(step("83.0", "negate = true"), Length::from_um(100));
+  EXPECT_EQ(step("83.0", "negate = true"), Length::from_um(-100));
+  EXPECT_EQ(step("3.0", "scale = \"1/3\""), Length::from_pm(33'333'333)) << "as near as may be";
+}
+
+TEST(Values, KnowTheirLastPlace) {
+  EXPECT_EQ(last_place("83.0104"), -4);
+  EXPECT_EQ(last_place("83,01"), -2);
+  EXPECT_EQ(last_place("83"), 0);
+  EXPECT_EQ(last_place("8.30104E+1"), -4);
+  EXPECT_EQ(last_place("8E2"), 2);
+  EXPECT_EQ(last_place("-5.e-3"), -3);
 }
 
 TEST(Status, OnlyAGoodOneIsAReading) {

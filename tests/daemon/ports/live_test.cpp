@@ -213,6 +213,21 @@ TEST_F(Live, ARockedGaugeGivesItsTurningPointWithItsStream) {
   EXPECT_TRUE(reading.spread);
 }
 
+TEST_F(Live, ATurningPointIsToldAsTheGaugeCounts) {
+  const auto told_by = [&](const std::string& form, const std::string& sign) {
+    std::string profile = kStream;
+    add("probe", profile.insert(profile.find("pattern"), form), {{"reads", "size"}, {"capture", "turning"}});
+    for (int i = 0; i < 100; ++i) send(sign + rocked(i), 50);
+    for (int i = 0; i < 20; ++i) send(sign + "85.000\r", 50);
+    EXPECT_EQ(act(gauge_drop, {{"name", "probe"}}), "");
+    const auto& readings = desk.view().bench.engines.at("K1").readings;
+    return readings.empty() ? "none" : exact_mm(readings.back().value) + " " + readings.back().text;
+  };
+  EXPECT_EQ(told_by("", ""), "83.01 83.0100");
+  EXPECT_EQ(told_by("scale = \"2\"\n", ""), "166.02 83.0100") << "before scale";
+  EXPECT_EQ(told_by("negate = true\n", "-"), "83.01 -83.0100") << "and before its sign is turned";
+}
+
 TEST_F(Live, TakeTurningAnswersFromTheStretchAsked) {
   add("probe", kStream, {{"reads", "size"}});
   send("83.9\r", 50);
