@@ -12,6 +12,7 @@
 
 #include "drivers/link/marks.hpp"
 #include "drivers/link/open_port.hpp"
+#include "drivers/link/overruns.hpp"
 #include "drivers/link/port_identity.hpp"
 #include "drivers/link/port_lock.hpp"
 #include "drivers/link/port_settings.hpp"
@@ -23,7 +24,9 @@ namespace asio = boost::asio;
 
 class SerialLink final : public Link {
  public:
-  SerialLink(asio::posix::stream_descriptor port, std::string path) : port_(std::move(port)), path_(std::move(path)) {}
+  SerialLink(asio::posix::stream_descriptor port, std::string path) : port_(std::move(port)), path_(std::move(path)) {
+    received(0);  // what was lost before is not ours
+  }
   SerialLink(const SerialLink&) = delete;
   SerialLink& operator=(const SerialLink&) = delete;
   ~SerialLink() override { SerialLink::close(); }
@@ -39,20 +42,30 @@ class SerialLink final : public Link {
   void take_waiting();
 
  private:
+  /// The first `count` bytes of the buffer, with what is known of their damage.
+  std::vector<Received> received(std::size_t count);
+
   asio::posix::stream_descriptor port_;
   std::string path_;
   Marks marks_;
+  Overruns overruns_;
   std::array<std::uint8_t, 4096> buffer_{};
   std::vector<Received> waiting_;  ///< read when the port was opened
   bool bytes_waited_ = false;
 };
+
+std::vector<Received> SerialLink::received(std::size_t count) {
+  std::vector<Received> bytes = marks_.take(std::span(buffer_).first(count));
+  overruns_.mark(bytes, lost_bytes(descriptor()));
+  return bytes;
+}
 
 /// The kernel's count of waiting bytes leaves out what has not passed its line discipline yet; a read does not.
 void SerialLink::take_waiting() {
   const ssize_t count = ::read(descriptor(), buffer_.data(), buffer_.size());
   if (count <= 0) return;  // nothing, or gone: the next read tells
   bytes_waited_ = true;
-  waiting_ = marks_.take(std::span(buffer_).first(static_cast<std::size_t>(count)));
+  waiting_ = received(static_cast<std::size_t>(count));
 }
 
 std::vector<Received> SerialLink::read_rest() {
@@ -61,7 +74,7 @@ std::vector<Received> SerialLink::read_rest() {
   while (rest.size() < kMost) {
     const ssize_t count = ::read(descriptor(), buffer_.data(), buffer_.size());
     if (count <= 0) break;  // nothing more, or gone
-    const std::vector<Received> bytes = marks_.take(std::span(buffer_).first(static_cast<std::size_t>(count)));
+    const std::vector<Received> bytes = received(static_cast<std::size_t>(count));
     rest.insert(rest.end(), bytes.begin(), bytes.end());
   }
   return rest;
@@ -73,7 +86,7 @@ asio::awaitable<Chunk> SerialLink::read() {
         co_await port_.async_read_some(asio::buffer(buffer_), asio::as_tuple(asio::use_awaitable));
     if (error == asio::error::operation_aborted) co_return Chunk{{}, true, "closed"};
     if (error) co_return Chunk{marks_.finish(), true, "the port has gone (" + error.message() + ")"};
-    waiting_ = marks_.take(std::span(buffer_).first(count));
+    waiting_ = received(count);
   }
   co_return Chunk{std::exchange(waiting_, {}), false, {}};
 }
