@@ -33,11 +33,17 @@ std::string permission_of(const std::string& device, int wanted) {
 }
 
 FoundPort found(std::string port, std::string device, std::string driver, int wanted) {
-  FoundPort made{std::move(port), std::move(device), std::move(driver), "", ""};
-  if (const auto holder = find_holder(made.device))
-    made.holder = holder->program + " (process " + std::to_string(holder->process) + ")";
-  made.why = permission_of(made.device, wanted);
-  return made;
+  std::string why = permission_of(device, wanted);
+  return {std::move(port), std::move(device), std::move(driver), "", std::move(why)};
+}
+
+void add_holders(std::vector<FoundPort>& ports) {
+  std::vector<std::string> devices;
+  for (const FoundPort& port : ports) devices.push_back(port.device);
+  const auto holders = find_holders(devices);
+  for (FoundPort& port : ports)
+    if (const auto found = holders.find(port.device); found != holders.end())
+      port.holder = found->second.program + " (process " + std::to_string(found->second.process) + ")";
 }
 
 /// The ports on the machine's own board: those that have a chip behind them (a type above zero).
@@ -65,6 +71,7 @@ std::vector<FoundPort> find_ports(const fs::path& sys, const fs::path& dev) {
     all.push_back(found(device, device, "", R_OK | W_OK));
   }
   for (const Keyboard& each : keyboards(sys, dev)) all.push_back(found(key_port(each), each.device, "", R_OK));
+  add_holders(all);
   return all;
 }
 

@@ -36,35 +36,50 @@ std::optional<pid_t> process_of(const fs::path& directory) {
   return process;
 }
 
+/// Who has each device, so far.
+using Devices = std::map<fs::path, std::optional<Holder>>;
+
+std::string program_of(const fs::path& directory) {
+  std::string name = read_all(directory / "comm");
+  if (name.ends_with('\n')) name.pop_back();
+  return name;
+}
+
 /// The links are read, not followed: a file behind one of them may hang.
-std::optional<Holder> as_holder(const fs::path& directory, pid_t process, const fs::path& device) {
-  std::optional<Holder> holder;
+void look_at(const fs::path& directory, pid_t process, Devices& devices) {
   for (const fs::path& descriptor : entries(directory / "fd")) {
     std::error_code error;
-    if (fs::read_symlink(descriptor, error) != device) continue;
-    if (!holder) holder = Holder{process, read_all(directory / "comm"), false};
-    if (read_all(directory / "fdinfo" / descriptor.filename()).find("FLOCK") != std::string::npos) holder->locks = true;
+    const auto device = devices.find(fs::read_symlink(descriptor, error));
+    if (error || device == devices.end()) continue;
+    std::optional<Holder>& holder = device->second;
+    const bool locks = read_all(directory / "fdinfo" / descriptor.filename()).find("FLOCK") != std::string::npos;
+    if (locks || (!holder && process != getpid())) holder = Holder{process, program_of(directory), locks};
   }
-  if (holder && holder->program.ends_with('\n')) holder->program.pop_back();
-  return holder;
 }
 
 }  // namespace
 
-std::optional<Holder> find_holder(const std::string& path) {
-  std::error_code error;
-  const fs::path device = fs::canonical(path, error);
-  if (error) return std::nullopt;
-  std::optional<Holder> found;
-  for (const fs::path& directory : entries("/proc")) {
-    const auto process = process_of(directory);
-    if (!process) continue;
-    auto holder = as_holder(directory, *process, device);
-    if (!holder) continue;
-    if (holder->locks) return holder;
-    if (!found && *process != getpid()) found = std::move(holder);
+std::map<std::string, Holder> find_holders(const std::vector<std::string>& paths) {
+  Devices devices;
+  std::map<std::string, fs::path> device_of;
+  for (const std::string& path : paths) {
+    std::error_code error;
+    const fs::path device = fs::canonical(path, error);
+    if (error) continue;
+    devices.emplace(device, std::nullopt);
+    device_of.emplace(path, device);
   }
-  return found;
+  for (const fs::path& directory : entries("/proc"))
+    if (const auto process = process_of(directory)) look_at(directory, *process, devices);
+  std::map<std::string, Holder> holders;
+  for (const auto& [path, device] : device_of)
+    if (const auto& holder = devices.at(device)) holders.emplace(path, *holder);
+  return holders;
+}
+
+std::optional<Holder> find_holder(const std::string& path) {
+  const auto holders = find_holders({path});
+  return holders.empty() ? std::nullopt : std::optional(holders.begin()->second);
 }
 
 }  // namespace tenth::drivers

@@ -2,8 +2,10 @@
 
 #include <sys/types.h>
 
+#include <map>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace tenth::drivers {
 
@@ -14,8 +16,11 @@ struct Holder {
   bool locks = false;   ///< it holds a flock on the device
 };
 
-/// A process that has this device open, one with a flock first; ourselves only with a flock. Empty where /proc shows
-/// none (it does not show other users' processes to everyone).
+/// For each of these devices that has one: a process that has it open, one with a flock first; ourselves only with a
+/// flock. One look through /proc, which does not show other users' processes to everyone.
+std::map<std::string, Holder> find_holders(const std::vector<std::string>& paths);
+
+/// The same for one.
 std::optional<Holder> find_holder(const std::string& path);
 
 }  // namespace tenth::drivers
