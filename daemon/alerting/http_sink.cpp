@@ -11,6 +11,8 @@
 #include <boost/beast/core.hpp>
 #include <boost/beast/http.hpp>
 
+#include "drivers/link/name_lookup.hpp"
+
 namespace tenth {
 namespace {
 
@@ -36,12 +38,12 @@ http::request<http::string_body> request_of(const HttpTarget& target, std::strin
 asio::awaitable<std::pair<error_code, unsigned>> post(HttpTarget target, std::string body,
                                                       std::chrono::milliseconds limit) {
   const auto loop = co_await asio::this_coro::executor;
-  asio::ip::tcp::resolver resolver(loop);
-  const auto [unknown, places] = co_await resolver.async_resolve(target.host, target.port, kTuple);
-  if (unknown) co_return std::pair(unknown, 0U);
+  drivers::NameLookup names(loop, drivers::ask_system);
+  const auto places = co_await names.find(target.host, target.port);
+  if (!places) co_return std::pair(error_code(asio::error::host_not_found), 0U);
   beast::tcp_stream stream(loop);
   stream.expires_after(limit);
-  const auto [closed, place] = co_await stream.async_connect(places, kTuple);
+  const auto [closed, place] = co_await stream.async_connect(*places, kTuple);
   if (closed) co_return std::pair(closed, 0U);
   const auto request = request_of(target, std::move(body));
   const auto [cut, written] = co_await http::async_write(stream, request, kTuple);

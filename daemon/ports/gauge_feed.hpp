@@ -25,6 +25,8 @@ class GaugeFeed {
 
   /// `open` or `gone`: an entry of the ledger, where it changes. `device` is the converter behind the port.
   void link(const std::string& state, const std::string& why, const std::string& device);
+  /// The other side of the port is being looked for: shown, no entry.
+  void connecting() { desk_.live(name_).why = "connecting"; }
   /// `silent`, `flooding` or `open` again, while the port is open: told, no entry.
   void mood(const std::string& state, const std::string& why);
 

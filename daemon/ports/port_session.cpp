@@ -18,8 +18,9 @@ namespace {
 namespace asio = boost::asio;
 using std::chrono::milliseconds;
 
-/// A port that is back is open at once; one that is there and refuses us is asked every second.
-constexpr milliseconds kAbsent(100), kRefused(1000);
+/// A port that is back, and that udev has given to our group, is open within a second; one that is there and refuses us
+/// is asked every second.
+constexpr milliseconds kSoon(500), kLater(1000);
 constexpr milliseconds kFull(200);
 constexpr std::int64_t kStayed_ns = 1'000'000'000;
 constexpr auto kTuple = asio::as_tuple(asio::use_awaitable);
@@ -52,6 +53,7 @@ void PortSession::start() {
 void PortSession::add(const Gauge& gauge) {
   feeds_.push_back(std::make_unique<GaugeFeed>(loop_, desk_, gauge, profile_));
   if (link_ && link_->connected()) feeds_.back()->link("open", "", valid_utf8(link_->device()));
+  if (link_ && !link_->connected()) feeds_.back()->connecting();
 }
 
 void PortSession::remove(const std::string& gauge) {
@@ -71,9 +73,7 @@ asio::awaitable<void> PortSession::run(std::shared_ptr<PortSession> self) {
   PortSession& session = *self;
   while (!session.stopped_) {
     if (!session.link_) {
-      session.timer_.expires_after(session.absent_ ? kAbsent : kRefused);
-      co_await session.timer_.async_wait(kTuple);
-      for (const auto& feed : session.feeds_) feed->release_faults(false);
+      co_await session.wait_to_try();
       if (!session.stopped_) session.try_open();
       continue;
     }
@@ -97,16 +97,22 @@ asio::awaitable<void> PortSession::run(std::shared_ptr<PortSession> self) {
   }
 }
 
+asio::awaitable<void> PortSession::wait_to_try() {
+  timer_.expires_after(soon_ ? kSoon : kLater);
+  co_await timer_.async_wait(kTuple);
+  for (const auto& feed : feeds_) feed->release_faults(false);
+}
+
 void PortSession::try_open() {
   auto opening = open_(loop_, port_, profile_);
   if (!opening) return not_open(opening.error());
   link_ = std::move(*opening);
-  if (link_->connected()) opened();
+  if (link_->connected()) return opened();
+  for (const auto& feed : feeds_) feed->connecting();
 }
 
 void PortSession::not_open(const Refusal& refusal) {
-  link_.reset();
-  absent_ = refusal.code == "absent";
+  soon_ = refusal.code == "absent" || refusal.code == "permission";
   for (const auto& feed : feeds_) feed->link("gone", refusal.message, "");
 }
 
@@ -114,10 +120,12 @@ asio::awaitable<void> PortSession::connect() {
   const std::shared_ptr<drivers::Link> link = link_;
   const Result<void> connected = co_await link->connect();
   if (stopped_) co_return;
-  if (connected)
+  if (connected) {
     opened();
-  else
+  } else {
     not_open(connected.error());
+    co_await wait_to_try();
+  }
 }
 
 void PortSession::opened() {
@@ -143,7 +151,7 @@ void PortSession::tell_full() {
                 {"text", "too many frames wait for the disk: the port is read no further"}});
 }
 
-/// A port that does not stay open is not tried ten times a second.
+/// A port that does not stay open is not tried all the time.
 void PortSession::gone(const std::string& why) {
   const Instant now = desk_.clock().now();
   take_events(decoder_->finish(), now);
@@ -151,7 +159,7 @@ void PortSession::gone(const std::string& why) {
   link_.reset();
   for (boost::asio::steady_timer* const timer : {&answer_timer_, &silence_timer_, &pause_timer_, &flood_timer_})
     timer->cancel();
-  absent_ = now.mono_ns - opened_ns_ >= kStayed_ns;
+  soon_ = now.mono_ns - opened_ns_ >= kStayed_ns;
   for (const auto& feed : feeds_) {
     feed->stopped();
     feed->link("gone", why, "");

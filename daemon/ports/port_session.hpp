@@ -45,6 +45,7 @@ class PortSession : public std::enable_shared_from_this<PortSession> {
   static boost::asio::awaitable<void> run(std::shared_ptr<PortSession> self);
   static boost::asio::awaitable<void> poll(std::shared_ptr<PortSession> self, std::shared_ptr<drivers::Link> link);
   boost::asio::awaitable<void> connect();
+  boost::asio::awaitable<void> wait_to_try();
   boost::asio::awaitable<void> wait_for_the_flood(std::int64_t since_ns);
 
   void try_open();
@@ -79,7 +80,7 @@ class PortSession : public std::enable_shared_from_this<PortSession> {
   boost::asio::steady_timer timer_, answer_timer_, silence_timer_, pause_timer_, flood_timer_;
   std::int64_t second_ns_ = 0;  ///< when the second began that bytes are counted in
   std::size_t in_second_ = 0;
-  bool stopped_ = false, told_full_ = false, absent_ = true;
+  bool stopped_ = false, told_full_ = false, soon_ = true;  ///< the next try
 };
 
 }  // namespace tenth

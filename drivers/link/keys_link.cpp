@@ -10,6 +10,7 @@
 
 #include "drivers/keys/key_map.hpp"
 #include "drivers/link/keyboards.hpp"
+#include "drivers/link/look_around.hpp"
 #include "drivers/link/open_port.hpp"
 
 namespace tenth::drivers {
@@ -94,6 +95,12 @@ void KeysLink::close() {
   events_.close(ignored);
 }
 
+/// One look for all keyboards: one thread asks.
+Result<std::string> device_named(const std::string& name) {
+  static LookAround<Keyboard> around([] { return keyboards(); });
+  return around.find([&](const std::vector<Keyboard>& all) { return keyboard_named(all, name); });
+}
+
 Result<int> open_device(const std::string& path) {
   const int descriptor = ::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC);
   if (descriptor >= 0) return descriptor;
@@ -118,8 +125,7 @@ bool a_key_is_down(const libevdev* device) {
 Result<std::unique_ptr<Link>> open_keys(const asio::any_io_executor& executor, const std::string& name,
                                         const Profile& profile) {
   TENTH_TRY(KeyMap map, KeyMap::make(profile.key_map));
-  TENTH_TRY(const std::string path,
-            name.starts_with('/') ? Result<std::string>(name) : keyboard_named(keyboards(), name));
+  TENTH_TRY(const std::string path, name.starts_with('/') ? Result<std::string>(name) : device_named(name));
   TENTH_TRY(const int descriptor, open_device(path));
   asio::posix::stream_descriptor events(executor);
   boost::system::error_code error;

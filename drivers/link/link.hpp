@@ -26,7 +26,7 @@ class Link {
   virtual ~Link() = default;
   /// False while `connect` has still to find the other side: a network. Nothing may be read or written till then.
   virtual bool connected() const { return true; }
-  /// Refused with code `absent`: nobody answers there.
+  /// Refused with code `absent` (nobody answers there) or `unknown_host`; it may be called again then.
   virtual boost::asio::awaitable<Result<void>> connect() { co_return Result<void>(); }
   /// Waits for bytes; cancellation of the coroutine or `close` ends the wait with `gone`.
   virtual boost::asio::awaitable<Chunk> read() = 0;

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "drivers/link/link.hpp"
+#include "drivers/link/name_lookup.hpp"
 #include "rules/result.hpp"
 #include "schema/profile/profile.hpp"
 
@@ -24,7 +25,7 @@ Result<std::unique_ptr<Link>> open_serial(const boost::asio::any_io_executor& ex
 
 /// A device server on the network. Open at once; `connect` finds the other side.
 Result<std::unique_ptr<Link>> open_tcp(const boost::asio::any_io_executor& executor, const std::string& host,
-                                       const std::string& service);
+                                       const std::string& service, NameLookup::Ask ask = ask_system);
 
 /// A gauge or pedal that types, taken for us alone so that nothing lands in the window with the focus. Gives the
 /// characters of its keys; of a pedal a `d` for each key pressed and a `u` for each let go. `name` is its serial

@@ -18,12 +18,15 @@ namespace asio = boost::asio;
 using asio::ip::tcp;
 
 constexpr auto kTuple = asio::as_tuple(asio::use_awaitable);
+using Steady = std::chrono::steady_clock;
+
 constexpr std::chrono::seconds kConnect(3);  // a host that does not even refuse
+constexpr std::chrono::seconds kKnown(10);   // addresses may change hands
 
 class TcpLink final : public Link {
  public:
-  TcpLink(const asio::any_io_executor& executor, std::string host, std::string service)
-      : resolver_(executor),
+  TcpLink(const asio::any_io_executor& executor, std::string host, std::string service, NameLookup::Ask ask)
+      : names_(executor, std::move(ask)),
         socket_(executor),
         deadline_(executor),
         host_(std::move(host)),
@@ -49,7 +52,11 @@ class TcpLink final : public Link {
     return bytes;
   }
 
-  tcp::resolver resolver_;
+  asio::awaitable<Result<void>> find();
+
+  NameLookup names_;
+  Addresses addresses_;
+  Steady::time_point known_until_;
   tcp::socket socket_;
   asio::steady_timer deadline_;
   std::string host_, service_, name_;
@@ -58,17 +65,24 @@ class TcpLink final : public Link {
   std::shared_ptr<bool> alive_ = std::make_shared<bool>(true);  ///< the deadline may have run out and be on its way
 };
 
+/// A device that is off is tried again and again: its name is not looked up each time.
+asio::awaitable<Result<void>> TcpLink::find() {
+  if (Steady::now() < known_until_) co_return Result<void>();
+  auto found = co_await names_.find(host_, service_);
+  if (!found) co_return tl::unexpected(found.error());
+  addresses_ = std::move(*found);
+  known_until_ = Steady::now() + kKnown;
+  co_return Result<void>();
+}
+
 asio::awaitable<Result<void>> TcpLink::connect() {
+  if (const auto found = co_await find(); !found) co_return found;
   deadline_.expires_after(kConnect);
   deadline_.async_wait([this, alive = std::weak_ptr(alive_)](const boost::system::error_code& error) {
-    if (!error && !alive.expired()) close();
+    boost::system::error_code ignored;
+    if (!error && !alive.expired()) socket_.close(ignored);
   });
-  const auto [unknown, endpoints] = co_await resolver_.async_resolve(host_, service_, kTuple);
-  boost::system::error_code error = unknown;
-  if (!error) {
-    const auto [refused, endpoint] = co_await asio::async_connect(socket_, endpoints, kTuple);
-    error = refused;
-  }
+  const auto [error, endpoint] = co_await asio::async_connect(socket_, addresses_, kTuple);
   deadline_.cancel();
   if (error)
     co_return refuse("absent", "nobody answers at " + name_ + ": " + error.message(),
@@ -113,15 +127,15 @@ bool TcpLink::write(std::string_view bytes) {
 void TcpLink::close() {
   boost::system::error_code ignored;
   deadline_.cancel();
-  resolver_.cancel();
+  names_.close();
   socket_.close(ignored);
 }
 
 }  // namespace
 
 Result<std::unique_ptr<Link>> open_tcp(const asio::any_io_executor& executor, const std::string& host,
-                                       const std::string& service) {
-  return std::make_unique<TcpLink>(executor, host, service);
+                                       const std::string& service, NameLookup::Ask ask) {
+  return std::make_unique<TcpLink>(executor, host, service, std::move(ask));
 }
 
 }  // namespace tenth::drivers

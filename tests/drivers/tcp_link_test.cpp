@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include <atomic>
 #include <boost/asio/co_spawn.hpp>
 #include <boost/asio/io_context.hpp>
 #include <boost/asio/ip/tcp.hpp>
@@ -40,6 +41,14 @@ class TcpLinkTest : public testing::Test {
  protected:
   TcpLinkTest() : server_(loop_, tcp::endpoint(asio::ip::address_v4::loopback(), 0)), peer_(loop_) {}
   std::string service() const { return std::to_string(server_.local_endpoint().port()); }
+  /// By a name that stands for this machine, counting how often it is looked up.
+  std::unique_ptr<Link> open_by_name() {
+    return *open_tcp(loop_.get_executor(), "server.shop", service(),
+                     [this, port = server_.local_endpoint().port()](const std::string&, const std::string&) {
+                       ++asked_;
+                       return Named{{tcp::endpoint(asio::ip::address_v4::loopback(), port)}, ""};
+                     });
+  }
   std::unique_ptr<Link> open() { return *open_tcp(loop_.get_executor(), "127.0.0.1", service()); }
   Result<void> connected(Link& link) {
     std::optional<Result<void>> answer;
@@ -63,6 +72,7 @@ class TcpLinkTest : public testing::Test {
   asio::io_context loop_;
   tcp::acceptor server_;
   tcp::socket peer_;
+  std::atomic<int> asked_{0};
 };
 
 TEST_F(TcpLinkTest, FindsTheOtherSideAndReadsWhatItSends) {
@@ -114,6 +124,34 @@ TEST_F(TcpLinkTest, ClosingEndsAWait) {
   run([&] { return chunk.has_value(); });
   ASSERT_TRUE(chunk);
   EXPECT_TRUE(chunk->gone);
+}
+
+TEST_F(TcpLinkTest, ANameIsLookedUpOnceForManyTries) {
+  const auto link = open_by_name();
+  server_.close();
+  for (int i = 0; i < 5; ++i) EXPECT_EQ(connected(*link).error().code, "absent");
+  EXPECT_EQ(asked_, 1);
+}
+
+TEST_F(TcpLinkTest, ALinkThatWasRefusedConnectsOnceTheOtherSideListens) {
+  const auto link = open_by_name();
+  const tcp::endpoint place = server_.local_endpoint();
+  server_.close();
+  ASSERT_FALSE(connected(*link));
+  server_ = tcp::acceptor(loop_, place);
+  ASSERT_TRUE(connected(*link));
+  server_.accept(peer_);
+  asio::write(peer_, asio::buffer("83.01\r", 6));
+  EXPECT_EQ(characters(next(*link).bytes), "83.01\r");
+}
+
+TEST_F(TcpLinkTest, ANameThatNobodyKnowsIsSaidSo) {
+  const auto link = *open_tcp(loop_.get_executor(), "nosuch", "4001",
+                              [](const std::string&, const std::string&) { return Named{{}, "not found"}; });
+  const auto answer = connected(*link);
+  ASSERT_FALSE(answer);
+  EXPECT_EQ(answer.error().code, "unknown_host") << "asked again later than one that is known";
+  EXPECT_NE(answer.error().message.find("nosuch"), std::string::npos);
 }
 
 }  // namespace

@@ -13,6 +13,32 @@ namespace tenth {
 namespace {
 
 namespace asio = boost::asio;
+
+/// The far end of a network, in the test's hand.
+struct FarEnd {
+  explicit FarEnd(asio::io_context& loop) : rings(loop, asio::steady_timer::time_point::max()) {}
+  asio::steady_timer rings;  ///< cancelled: it answers, or refuses
+  bool answers = false;
+  int opened = 0, called = 0;
+};
+
+class CallingLink : public CableLink {
+ public:
+  CallingLink(Cable& cable, FarEnd& far) : CableLink(cable, drivers::Wire::network), far_(far) { ++far_.opened; }
+  bool connected() const override { return connected_; }
+  asio::awaitable<Result<void>> connect() override {
+    ++far_.called;
+    co_await far_.rings.async_wait(asio::as_tuple(asio::use_awaitable));
+    connected_ = far_.answers;
+    if (!connected_) co_return refuse("absent", "nobody answers", "");
+    co_return Result<void>();
+  }
+
+ private:
+  FarEnd& far_;
+  bool connected_ = false;
+};
+
 class Session : public testing::Test {
  protected:
   Session()
@@ -24,10 +50,13 @@ class Session : public testing::Test {
               {},
               {"tester", 0, "daemon"},
               [] { return std::uint64_t{1}; }}),
-        sessions(loop.get_executor(), desk,
-                 [this](const auto&, const std::string&, const Profile&) -> Result<std::unique_ptr<drivers::Link>> {
-                   return std::make_unique<CableLink>(cable);
-                 }) {
+        sessions(
+            loop.get_executor(), desk,
+            [this](const auto&, const std::string& port, const Profile&) -> Result<std::unique_ptr<drivers::Link>> {
+              if (port == "/dev/later" && refused) return tl::unexpected(*refused);
+              if (port.starts_with("tcp:")) return std::make_unique<CallingLink>(far_cable, far);
+              return std::make_unique<CableLink>(cable);
+            }) {
     desk.listen([](const Json&, std::int64_t) {},
                 [this](const Entry& entry) {
                   kinds.push_back(entry.body.at("kind"));
@@ -61,6 +90,25 @@ class Session : public testing::Test {
     cable.send(text);
     settle();
   }
+  void ring(bool answers) {
+    far.answers = answers;
+    far.rings.cancel();
+    settle();
+  }
+  std::string shown(const std::string& name) const {
+    const LiveGauge& live = desk.view().live.at(name);
+    return live.state + ": " + live.why;
+  }
+  void add_later(const std::string& why) {
+    refused = refuse(why, why, "").value();
+    act(gauge_add, {{"name", "later"}, {"port", "/dev/later"}, {"profile", "line"}, {"gauge_unit", "mm"}});
+    EXPECT_EQ(shown("later"), "gone: " + why);
+    refused.reset();
+  }
+  void wait(std::int64_t ms) {
+    loop.restart();
+    loop.run_for(std::chrono::milliseconds(ms));
+  }
   const Gauge& gauge() const { return desk.view().bench.gauges.at("bore"); }
   std::vector<std::string> doubts_told() const {
     std::vector<std::string> all;
@@ -71,7 +119,9 @@ class Session : public testing::Test {
 
   asio::io_context loop;
   HandClock clock;
-  Cable cable{loop};
+  Cable cable{loop}, far_cable{loop};
+  FarEnd far{loop};
+  std::optional<Refusal> refused;  ///< why /dev/later does not open
   Desk desk;
   Sessions sessions;
   std::vector<std::string> kinds;
@@ -125,6 +175,35 @@ TEST_F(Session, ADroppedGaugeTakesNoMore) {
   cable.rest = "0.010\r";
   act(gauge_drop, {{"name", "bore"}});
   EXPECT_TRUE(doubts_told().empty());
+}
+
+TEST_F(Session, APortThatIsNotOursAtFirstIsOpenWithinASecondOfBeingGranted) {
+  add_later("permission");
+  wait(700);
+  EXPECT_EQ(shown("later"), "open: ");
+}
+
+TEST_F(Session, APortThatAnotherProgramHoldsIsAskedEverySecond) {
+  add_later("in_use");
+  wait(700);
+  EXPECT_EQ(shown("later"), "gone: in_use");
+  wait(500);
+  EXPECT_EQ(shown("later"), "open: ");
+}
+
+TEST_F(Session, ANetworkIsConnectingAndTheSameLinkIsTriedAgain) {
+  act(gauge_add, {{"name", "net"}, {"port", "tcp:server:4001"}, {"profile", "line"}, {"gauge_unit", "mm"}});
+  EXPECT_EQ(shown("net"), "gone: connecting");
+  EXPECT_EQ(std::count(kinds.begin(), kinds.end(), "gauge_link"), 0) << "nothing has changed yet";
+  ring(false);
+  EXPECT_EQ(shown("net"), "gone: nobody answers");
+  EXPECT_EQ(far.called, 1);
+  wait(700);
+  EXPECT_EQ(far.called, 2) << "after half a second";
+  EXPECT_EQ(far.opened, 1) << "what it knows of the host it still knows";
+  EXPECT_EQ(shown("net"), "gone: nobody answers") << "until something else is known";
+  ring(true);
+  EXPECT_EQ(shown("net"), "open: ");
 }
 
 }  // namespace
