@@ -3,6 +3,7 @@
 
 #include <filesystem>
 
+#include "drivers/link/baud.hpp"
 #include "drivers/link/open_port.hpp"
 #include "tests/drivers/link_reader.hpp"
 #include "tests/drivers/shipped.hpp"
@@ -58,6 +59,37 @@ TEST_F(SerialLinkTest, SetsTheLineRawAt9600AndMarksDamagedBytes) {
   EXPECT_EQ(cfgetispeed(&line), static_cast<speed_t>(B9600));
   EXPECT_EQ(line.c_cc[VMIN], 1);
   EXPECT_EQ(line.c_cc[VTIME], 0);
+}
+
+/// A pseudo-terminal keeps all but the parity bit and the width of a byte.
+TEST_F(SerialLinkTest, SetsStopBitsParityAndFlowAsTheProfileSays) {
+  LineSettings line;
+  line.stop = 2;
+  line.parity = Parity::odd;
+  line.flow = Flow::xon;
+  auto link = open_serial(reader_.executor(), pty_.path(), line);
+  ASSERT_TRUE(link) << link.error().message;
+  EXPECT_EQ(pty_.settings().c_cflag & (CSTOPB | PARODD | CRTSCTS), static_cast<tcflag_t>(CSTOPB | PARODD));
+  EXPECT_EQ(pty_.settings().c_iflag & (IXON | IXOFF), static_cast<tcflag_t>(IXON | IXOFF));
+  (*link)->close();
+  line.parity = Parity::even;
+  line.flow = Flow::rts;
+  link = open_serial(reader_.executor(), pty_.path(), line);
+  ASSERT_TRUE(link) << link.error().message;
+  EXPECT_EQ(pty_.settings().c_cflag & (CSTOPB | PARODD | CRTSCTS), static_cast<tcflag_t>(CSTOPB | CRTSCTS));
+  EXPECT_EQ(pty_.settings().c_iflag & (IXON | IXOFF), 0U);
+}
+
+TEST_F(SerialLinkTest, SetsAnyWholeNumberOfBaud) {
+  for (const int baud : {1200, 76800, 250000}) {
+    LineSettings line;
+    line.baud = baud;
+    const auto link = open_serial(reader_.executor(), pty_.path(), line);
+    ASSERT_TRUE(link) << link.error().message;
+    const int other = ::open(pty_.path().c_str(), O_RDWR | O_NOCTTY | O_CLOEXEC);
+    EXPECT_EQ(baud_of(other), baud);
+    ::close(other);
+  }
 }
 
 TEST_F(SerialLinkTest, MakesALineRawThatWasLeftForATerminal) {

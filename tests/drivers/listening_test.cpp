@@ -59,6 +59,14 @@ TEST_F(ListeningTest, PrefersAProfileThatHasTheSettingItWasHeardAt) {
   EXPECT_TRUE(listening_.candidates().at(0).own_line);
 }
 
+TEST_F(ListeningTest, WhatNobodyUnderstandsBeginsTheCountAnew) {
+  hear("83.0104\r\n");
+  hear("83.0111\r\n");
+  EXPECT_FALSE(hear("\xB8\xB3\xAE"));
+  EXPECT_TRUE(hear("83.0104\r\n"));
+  EXPECT_FALSE(listening_.done()) << "one press at the setting that is tried now";
+}
+
 TEST_F(ListeningTest, SaysThatNoProfileHasTheSetting) {
   hear("\xB8\xB3\xAE");
   hear("\xB8\xB3\xAE");

@@ -128,5 +128,20 @@ TEST_F(Flood, UnpluggedCostsNothing) {
   EXPECT_LE(ticks(daemon_.pid()) - before, 10) << "of 200";
 }
 
+TEST_F(Flood, UnpluggedUnderLoadWhatWasToldIsStoredAndItComesBack) {
+  for (int turn = 0; turn < 3; ++turn) {
+    for (int k = 0; k < 100; ++k) cable("g").send(line("70.010"));
+    cable("g").unplug();
+    watch_->next("gauge", [](const json& event) { return event["state"] == "gone"; });
+    cable("g").plug();
+    watch_->next("gauge", [](const json& event) { return event["state"] == "open"; });
+  }
+  watch_->forget();
+  const json last = press("g", line("70.011"));
+  EXPECT_EQ(last["text"], "70.011");
+  for (const json& reading : asked({"readings", "--all"}))
+    EXPECT_EQ(reading["text"].get<std::string>().substr(0, 5), "70.01");
+}
+
 }  // namespace
 }  // namespace acceptance
