@@ -164,9 +164,8 @@ Json to_set(const Bench& bench, const Standing& standing, const std::optional<st
 }
 
 /// At the end of a round: how many of its places nobody measured or answered.
-std::size_t skipped(const Engine& engine, const Standing& standing) {
-  if (standing.place || standing.round->again || standing.round->study) return 0;
-  const CountingMap counts = counting(engine);
+std::size_t skipped(const Engine& engine, const CountingMap& counts, const Standing& standing) {
+  if (standing.round->again || standing.round->study) return 0;
   const auto& places = standing.round->places;
   return static_cast<std::size_t>(std::count_if(places.begin(), places.end(), [&](const Place& place) {
     return !counts.contains(place) && !engine.answers.contains({place.feature, place.index});
@@ -174,10 +173,9 @@ std::size_t skipped(const Engine& engine, const Standing& standing) {
 }
 
 /// At the end of a round: the gauges whose readings of this engine no check has confirmed yet.
-Json to_recheck(const Engine& engine, const Standing& standing) {
+Json to_recheck(const Engine& engine, const CountingMap& counts) {
   Json gauges = Json::array();
-  if (standing.place) return gauges;
-  for (const auto& [gauge, readings] : unconfirmed(engine)) gauges.push_back(gauge);
+  for (const auto& [gauge, seqs] : unconfirmed(engine, counts)) gauges.push_back(gauge);
   return gauges;
 }
 
@@ -209,9 +207,12 @@ Json place_event(const Bench& bench, const std::optional<std::string>& gauge) {
     json["done"] = standing.place ? standing.at : standing.round->places.size();
     const Engine& engine = bench.engines.at(*standing.engine);
     json["left_s"] = left_s(engine, standing, own ? gauge : std::nullopt);
-    json["recheck"] = to_recheck(engine, standing);
-    json["skipped"] = skipped(engine, standing);
     json["to_set"] = to_set(bench, standing, own ? gauge : std::nullopt);
+    if (!standing.place) {
+      const CountingMap counts = counting(engine);
+      json["recheck"] = to_recheck(engine, counts);
+      json["skipped"] = skipped(engine, counts, standing);
+    }
   }
   return json;
 }

@@ -119,12 +119,13 @@ CountingMap counting(const Engine& engine) {
   return result;
 }
 
-std::map<std::string, int> unconfirmed(const Engine& engine) {
-  std::set<std::int64_t> counts;
-  for (const auto& [place, counted] : counting(engine)) counts.insert(counted.seqs.begin(), counted.seqs.end());
-  std::map<std::string, int> result;
+std::map<std::string, std::vector<std::int64_t>> unconfirmed(const Engine& engine, const CountingMap& counts) {
+  std::set<std::int64_t> counted;
+  for (const auto& [place, here] : counts) counted.insert(here.seqs.begin(), here.seqs.end());
+  std::map<std::string, std::vector<std::int64_t>> result;
   for (const Reading& reading : engine.readings)
-    if (reading.gauge && reading.setting && !reading.closed && counts.contains(reading.seq)) ++result[*reading.gauge];
+    if (reading.gauge && reading.setting && !reading.closed && counted.contains(reading.seq))
+      result[*reading.gauge].push_back(reading.seq);
   return result;
 }
 

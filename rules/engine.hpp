@@ -79,9 +79,6 @@ bool is_away(const Engine& engine, const std::string& feature);
 /// What must be done before the feature's results count was said, in its present stage, or nothing is asked for.
 bool is_set_up(const Engine& engine, const Feature& feature);
 
-/// Readings that count and rest on a setting that no good check has confirmed since, by gauge.
-std::map<std::string, int> unconfirmed(const Engine& engine);
-
 /// A reading with a place was taken of the part that sits there now; what was read of another part counts no more, in
 /// no stage, even where a later stage carries earlier readings.
 bool of_present_part(const Engine& engine, const Reading& reading);
@@ -104,6 +101,9 @@ struct Counting {
 /// By place, for the latest stage of every feature.
 using CountingMap = std::map<Place, Counting>;
 CountingMap counting(const Engine& engine);
+
+/// Seqs of the readings that count and rest on a setting that no good check has confirmed since, by gauge.
+std::map<std::string, std::vector<std::int64_t>> unconfirmed(const Engine& engine, const CountingMap& counts);
 
 /// The kept readings at a place in its present stage, oldest first (carried ones are not among them).
 std::vector<const Reading*> kept_at(const Engine& engine, const Place& place);

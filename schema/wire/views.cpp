@@ -91,26 +91,6 @@ Json check_json(const CheckResult& result) {
           {"verdict", name_or_null(result.verdict)}};
 }
 
-/// Readings that count and that no good check of their gauge has confirmed.
-Json unconfirmed_json(const Engine& engine) {
-  Json array = Json::array();
-  for (const auto& [gauge, readings] : unconfirmed(engine)) array.push_back({{"gauge", gauge}, {"readings", readings}});
-  return array;
-}
-
-Json away_json(const Engine& engine) {
-  Json array = Json::array();
-  for (const auto& [feature, sent] : engine.sent)
-    if (!sent.received)
-      array.push_back({{"feature", feature},
-                       {"to", sent.to},
-                       {"ask", sent.ask},
-                       {"since", sent.time},
-                       {"size_mm", sent.size ? mm(sent.size->size) : Json(nullptr)},
-                       {"within_mm", sent.size ? mm(sent.size->within) : Json(nullptr)}});
-  return array;
-}
-
 Json returned_json(const Returned& part) {
   return {{"feature", part.feature},
           {"index", part.index},
@@ -227,10 +207,30 @@ Json report_json(const Report& report) {
           {"verdict", name_or_null(report.verdict)}};
 }
 
+Json unconfirmed_json(const Engine& engine, const CountingMap& counts) {
+  Json array = Json::array();
+  for (const auto& [gauge, seqs] : unconfirmed(engine, counts))
+    array.push_back({{"gauge", gauge}, {"readings", seqs.size()}});
+  return array;
+}
+
+Json away_json(const Engine& engine) {
+  Json array = Json::array();
+  for (const auto& [feature, sent] : engine.sent)
+    if (!sent.received)
+      array.push_back({{"feature", feature},
+                       {"to", sent.to},
+                       {"ask", sent.ask},
+                       {"since", sent.time},
+                       {"size_mm", sent.size ? mm(sent.size->size) : Json(nullptr)},
+                       {"within_mm", sent.size ? mm(sent.size->within) : Json(nullptr)}});
+  return array;
+}
+
 Json check_document(const Engine& engine) {
   const Report report = judge(engine);
   Json json = report_json(report);
-  json["unconfirmed"] = unconfirmed_json(engine);
+  json["unconfirmed"] = unconfirmed_json(engine, report.counts);
   json["away"] = away_json(engine);
   json["returned"] = array_of(returned(engine, report.counts), returned_json);
   json["outliers"] = array_of(outlying(engine), outlying_json);

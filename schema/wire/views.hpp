@@ -16,6 +16,10 @@ Json readings_json(const Engine& engine, bool all);
 Json feature_json(const FeatureResult& result);
 Json fit_json(const FitResult& result);
 Json report_json(const Report& report);
+/// By gauge, how many readings count that no good check of it has confirmed.
+Json unconfirmed_json(const Engine& engine, const CountingMap& counts);
+/// Features whose parts are at another shop: whose, and what was asked for.
+Json away_json(const Engine& engine);
 /// The report on an engine as `check` and the record give it: judged now, with the title and the unit of its spec.
 Json check_document(const Engine& engine);
 Json alert_json(const Alert& alert);

@@ -256,9 +256,11 @@ TEST(Unconfirmed, CountsWhatRestsOnASettingWithoutAGoodCheck) {
   }
   work.engine.readings[0].closed = true;
   work.engine.readings[1].state = State::voided;
-  EXPECT_EQ(unconfirmed(work.done()), (std::map<std::string, int>{{"dial", 1}}));
+  const Engine& engine = work.done();
+  const auto open = unconfirmed(engine, counting(engine));
+  EXPECT_EQ(open, (std::map<std::string, std::vector<std::int64_t>>{{"dial", {engine.readings[2].seq}}}));
   work.engine.readings[2].setting.reset();
-  EXPECT_TRUE(unconfirmed(work.done()).empty());
+  EXPECT_TRUE(unconfirmed(engine, counting(engine)).empty());
 }
 
 }  // namespace

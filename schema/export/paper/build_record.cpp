@@ -41,10 +41,10 @@ Part proof(const Bench& bench, const std::string& head) {
 /// The verdict, and beside what is against it what it does not rest on firmly: gauges unchecked since, parts away.
 Whole whole_of(const Engine& engine, const Report& report) {
   Whole whole = whole_verdict(*engine.spec, report);
-  for (const auto& [gauge, readings] : unconfirmed(engine))
+  for (const auto& [gauge, seqs] : unconfirmed(engine, report.counts))
     whole.against.emplace_back(Piece{"unconfirmed", Face::bold},
-                               std::to_string(readings) + (readings == 1 ? " reading of " : " readings of ") + gauge +
-                                   ": no good check on its master has followed");
+                               std::to_string(seqs.size()) + (seqs.size() == 1 ? " reading of " : " readings of ") +
+                                   gauge + ": no good check on its master has followed");
   for (const auto& [feature, sent] : engine.sent)
     if (!sent.received)
       whole.against.emplace_back(Piece{"away", Face::bold},
