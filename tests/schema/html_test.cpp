@@ -266,6 +266,26 @@ TEST(Html, SaysBesideTheVerdictWhatIsUnconfirmedAndWhatIsAway) {
   EXPECT_TRUE(has(page_of(bench), "<b>away</b><span>Bore: at the &lt;honer&gt; since 2026-03-04 10:00:00"));
 }
 
+TEST(Html, SaysBesideTheVerdictWhatWasNotSaidToBeSetUp) {
+  Bench bench = sample::bench();
+  Engine& engine = bench.engines.at(sample::kEngine);
+  Spec spec = *engine.spec;
+  spec.features[0].setup = "torque <plates>";
+  engine.spec = std::make_shared<const Spec>(spec);
+  EXPECT_EQ(times(page_of(bench), "Bore: not said to be set up, torque &lt;plates&gt;"), 1U);
+  engine.set_up["bore"] = 0;
+  EXPECT_FALSE(has(page_of(bench), "not said to be set up"));
+}
+
+TEST(Html, AsFoundNothingHadComeBackYet) {
+  Bench bench = sample::bench();
+  Engine& engine = bench.engines.at(sample::kEngine);
+  engine.sent["main_journal"] = {
+      90, "2026-03-04T10:00:00.000000Z", "the grinder", "grind", AskedSize{sample::um(59'988), sample::um(2)}, 91};
+  EXPECT_TRUE(has(act("Left", page_of(bench)), "Came back from the grinder, asked for 59.988 within 0.002"));
+  EXPECT_FALSE(has(act("Found", page_of(bench)), "Came back"));
+}
+
 TEST(Html, SaysWhoseFigureAClaimIs) {
   Bench bench = sample::bench();
   Reading& reading = bench.engines.at(sample::kEngine).readings[0];

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "schema/export/paper/bar.hpp"
+#include "schema/export/paper/feature_notes.hpp"
 #include "schema/export/paper/outline.hpp"
 #include "schema/export/paper/words.hpp"
 
@@ -81,6 +82,7 @@ std::vector<Column> columns_of(const Feature& feature) {
     columns.insert(columns.end(), {{"least", Manner::number}, {"mean", Manner::number}, {"greatest", Manner::number}});
   if (feature.axes.size() > 1) columns.push_back({"out of round"});
   if (feature.levels.size() > 1) columns.push_back({"taper"});
+  if (feature.shape) columns.push_back({"shape"});
   if (!has_outline(feature)) columns.push_back({"against the limits", Manner::picture});
   columns.insert(columns.end(), {{"stage"}, {"verdict"}});
   return columns;
@@ -94,6 +96,7 @@ Cells cells_of(const Feature& feature, const FeatureResult& r, Unit unit) {
     for (const auto& size : {r.min, r.mean, r.max}) cells.emplace_back(figure(size, unit));
   if (feature.axes.size() > 1) cells.emplace_back(figure(r.out_of_round, unit));
   if (feature.levels.size() > 1) cells.emplace_back(figure(r.taper, unit));
+  if (feature.shape) cells.emplace_back(shape_words(r, unit));
   if (!has_outline(feature)) cells.emplace_back(bar({r.min, r.mean, r.max}, feature.limits, std::nullopt));
   cells.emplace_back(stage_words(r));
   cells.emplace_back(verdict_line(r));
@@ -108,6 +111,7 @@ std::string asked_words(const Feature& feature, Unit unit) {
   asked += limits_words(feature.limits, unit);
   asked += form_words("out of round", feature.out_of_round, name(feature.out_of_round_by), unit);
   asked += form_words("taper", feature.taper, name(feature.taper_by), unit);
+  if (feature.shape) asked += "; shape meant: " + spaced(name(*feature.shape));
   if (!feature.setup.empty()) asked += ". Set up: " + feature.setup;
   if (!feature.where.empty()) asked += ". Measured: " + feature.where;
   if (!feature.source.empty()) asked += ". Limits from: " + feature.source;
@@ -126,6 +130,7 @@ Part feature_part(const Results& results, const Feature& feature) {
   Table table{Density::figures, columns_of(feature), {}};
   for (const FeatureResult* result : indices) table.rows.push_back(cells_of(feature, *result, unit));
   part.blocks.emplace_back(std::move(table));
+  for (Block& note : feature_notes(results, feature)) part.blocks.push_back(std::move(note));
   return part;
 }
 

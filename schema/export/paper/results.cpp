@@ -93,7 +93,9 @@ std::vector<const Result*> chosen(const std::vector<Result>& all, const std::set
 }  // namespace
 
 Results results_of(const Engine& engine) {
-  return {engine, judge(engine), counting(engine)};
+  Results results{engine, judge(engine), counting(engine), outlying(engine), {}};
+  results.returned = returned(engine, results.counts);
+  return results;
 }
 
 std::set<std::string> reworked(const Engine& engine) {
@@ -116,6 +118,7 @@ Engine as_found(const Engine& engine) {
   });
   found.replaced.clear();
   found.mates.clear();
+  found.sent.clear();
   found.stages.clear();
   return found;
 }

@@ -5,6 +5,8 @@
 #include <vector>
 
 #include "rules/judge.hpp"
+#include "rules/outlying.hpp"
+#include "rules/returned.hpp"
 #include "schema/export/paper/paper.hpp"
 
 namespace tenth::paper {
@@ -14,12 +16,14 @@ struct Results {
   const Engine& engine;
   Report report;
   CountingMap counts;
+  std::vector<Outlying> outliers;
+  std::vector<Returned> returned;
 };
 
 Results results_of(const Engine& engine);
 
-/// The engine as it was found: without its later stages, parts and pairings, so that no reading or answer of theirs
-/// counts.
+/// The engine as it was found: without its later stages, parts, pairings and ways to other shops, so that no reading or
+/// answer of theirs counts.
 Engine as_found(const Engine& engine);
 /// Features that a later stage or another part has changed.
 std::set<std::string> reworked(const Engine& engine);
