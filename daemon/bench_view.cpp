@@ -146,6 +146,8 @@ Result<Json> bench_now(const View& view, const Json&) {
                {"operator", or_null(bench.operator_name)},
                {"plan", Json::array()},
                {"layout", nullptr},
+               {"away", Json::array()},
+               {"unconfirmed", Json::array()},
                {"suspects", suspects(bench)},
                {"gauges", Json::array()}};
   json.update({{"places", bench_places(bench)}, {"last", bench_last(bench)}, {"alerts", open_alerts(bench)}});
@@ -153,10 +155,13 @@ Result<Json> bench_now(const View& view, const Json&) {
     if (!gauge.dropped) json["gauges"].push_back(gauge_json(view, gauge));
   if (!bench.engine) return json;
   const Engine& engine = bench.engines.at(*bench.engine);
+  const CountingMap counts = counting(engine);
   json.update({{"title", engine.spec->title},
                {"unit", name(engine.spec->unit)},
                {"stage", stage_now(bench)},
-               {"plan", bench_plan(engine)},
+               {"away", away_json(engine)},
+               {"unconfirmed", unconfirmed_json(engine, counts)},
+               {"plan", bench_plan(engine, counts)},
                {"layout", bench_layout(engine.spec->layout)}});
   return json;
 }

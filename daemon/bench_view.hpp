@@ -18,7 +18,7 @@ Json bench_places(const Bench& bench);
 Json bench_last(const Bench& bench);
 
 /// Every feature of the engine as far as it is measured: each index and each of its places with its state.
-Json bench_plan(const Engine& engine);
+Json bench_plan(const Engine& engine, const CountingMap& counts);
 
 /// How the engine is laid out: what the plan is drawn from.
 Json bench_layout(const Layout& layout);

@@ -29,8 +29,8 @@ std::string done_of(const Json& place) {
 
 std::string state_sign(const std::string& state) {
   using Sign = std::pair<std::string_view, std::string_view>;
-  constexpr std::array kSigns = {Sign{"in", "+"},      Sign{"out", "!"},  Sign{"doubtful", "?"},
-                                 Sign{"suspect", "?"}, Sign{"part", "."}, Sign{"read", "*"}};
+  constexpr std::array kSigns = {Sign{"in", "+"},   Sign{"out", "!"},  Sign{"doubtful", "?"}, Sign{"suspect", "?"},
+                                 Sign{"part", "."}, Sign{"read", "*"}, Sign{"claimed", "\""}};
   for (const auto& [name, sign] : kSigns)
     if (state == name) return std::string(sign);
   return "-";  // unread
@@ -164,13 +164,14 @@ Line gauges_line(const Json& bench) {
   return line;
 }
 
-std::string plan_line(const Json& feature, const Json& place) {
+std::string plan_line(const Json& feature, const Json& place, bool away) {
   std::string line = part_words({{"feature", text(feature, "feature")}}) + " ";
   for (const Json& index : feature.value("indexes", Json::array())) {
     const auto label = text(index, "label"), number = label.empty() ? text(index, "index") : label;
     const bool here =
         text(place, "feature") == text(feature, "feature") && text(place, "index") == text(index, "index");
-    line += "  " + number + (number.empty() ? "" : " ") + (here ? ">" : "") + state_sign(text(index, "state"));
+    line += "  " + number + (number.empty() ? "" : " ") + (here ? ">" : "") +
+            (away ? "^" : state_sign(text(index, "state"))) + (index.value("unconfirmed", false) ? "~" : "");
   }
   return line;
 }

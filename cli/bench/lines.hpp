@@ -38,7 +38,8 @@ std::vector<Line> other_places(const Json& bench);
 std::vector<Line> warnings(const Json& bench);
 /// "+ bg open, set 4 min ago   ! mic gone: unplugged"
 Line gauges_line(const Json& bench);
-/// "bore  1 +  2 !  3 >  4 .": a feature of the plan, each index with its state.
-std::string plan_line(const Json& feature, const Json& place);
+/// "bore  1 +  2 !~  3 >  4 .": a feature of the plan, each index with its state, and whether a check has yet to
+/// confirm it; "crankpin  1 ^  2 ^" where its parts are away.
+std::string plan_line(const Json& feature, const Json& place, bool away);
 
 }  // namespace tenth::cli

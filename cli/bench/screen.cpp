@@ -5,6 +5,7 @@
 #include "cli/bench/drawing.hpp"
 #include "cli/bench/letters.hpp"
 #include "cli/bench/lines.hpp"
+#include "cli/bench/open.hpp"
 #include "cli/render/text.hpp"
 
 namespace tenth::cli {
@@ -18,6 +19,10 @@ const std::string kLegend = "+ in  ! out  ? look  . part  - unread  > here";
 void draw_header(Drawing& drawing, const Json& bench) {
   drawing.grid.write(0, 0, header_line(bench), Look::strong);
   drawing.grid.fill(1, drawing.rule(), Look::faint);
+  if (const auto open = open_words(bench); !open.empty() && !drawing.state.stale_s) {
+    drawing.grid.write(1, 0, open, Look::strong);
+    drawing.grid.write(1, static_cast<int>(width(open)), " ");
+  }
   drawing.row = 2;
   if (!drawing.state.stale_s) return drawing.grid.write_right(0, "  " + counts_words(bench) + "live");
   drawing.grid.write_right(0, "  ! STALE", Look::alarm);
@@ -26,7 +31,7 @@ void draw_header(Drawing& drawing, const Json& bench) {
       Look::alarm);
 }
 
-void draw_place(Drawing& drawing, const Json& place) {
+void draw_place(Drawing& drawing, const Json& bench, const Json& place) {
   const int columns = drawing.grid.columns();
   if (!place.is_object()) {
     write_big(drawing, "no place", 0, columns, false);
@@ -35,7 +40,11 @@ void draw_place(Drawing& drawing, const Json& place) {
   }
   const auto part = part_words(place), spot = spot_words(place);
   write_big(drawing, part.empty() ? "through" : part, 0, columns, false);
-  drawing.grid.write(drawing.row++, 0, text(place, "where"));
+  const auto where = text(place, "where"), open = open_at(bench, place);
+  if (open.empty())
+    drawing.grid.write(drawing.row++, 0, where);
+  else
+    drawing.grid.write(drawing.row++, 0, open + (where.empty() ? "" : "  " + where), Look::alarm);
   if (!spot.empty()) write_big(drawing, spot, 0, columns, false);
 }
 
@@ -67,6 +76,17 @@ void draw_last(Drawing& drawing, const Json& last) {
   ++drawing.row;
 }
 
+/// The feature that is in view, or all others.
+std::vector<Line> plan_lines(const Json& bench, bool in_view) {
+  const Json& place = place_in_view(bench);
+  const auto here = place.is_object() ? text(place, "feature") : "";
+  std::vector<Line> lines;
+  for (const Json& feature : bench.value("plan", Json::array()))
+    if ((text(feature, "feature") == here) == in_view)
+      lines.push_back({plan_line(feature, place, is_away(bench, feature))});
+  return lines;
+}
+
 void draw_below(Drawing& drawing, const Json& bench) {
   const Line gauges = gauges_line(bench);
   if (drawing.state.message.empty()) {
@@ -77,14 +97,12 @@ void draw_below(Drawing& drawing, const Json& bench) {
   }
   drawing.grid.write(drawing.bottom--, 0, gauges.text, gauges.look);
   write_lines(drawing, {next_line(bench)});
-  // Other places and the plan have the room that warnings leave.
+  // Other places, the plan and what is open have the room that warnings leave.
   write_lines(drawing, warnings(bench));
   write_lines(drawing, other_places(bench));
-  const auto here = text(place_in_view(bench).is_object() ? place_in_view(bench) : Json::object(), "feature");
-  for (const bool first : {true, false})
-    for (const Json& feature : bench.value("plan", Json::array()))
-      if ((text(feature, "feature") == here) == first)
-        write_lines(drawing, {{plan_line(feature, place_in_view(bench))}});
+  write_lines(drawing, plan_lines(bench, true));
+  write_lines(drawing, open_lines(bench));
+  write_lines(drawing, plan_lines(bench, false));
 }
 
 /// For a small terminal: the same in plain lines.
@@ -97,6 +115,7 @@ void draw_small(Drawing& drawing, const Json& bench, const Json& last) {
     write_lines(drawing, {{"last: " + text(last, "words") + " " + text(last.value("shown", Json::object()), "size")}});
   write_lines(drawing, {verdict_line(last)});
   write_lines(drawing, warnings(bench));
+  write_lines(drawing, open_lines(bench));
   write_lines(drawing,
               {next_line(bench), gauges_line(bench), {drawing.state.message.empty() ? kHelp : drawing.state.message}});
 }
@@ -117,7 +136,7 @@ Grid draw_bench(const Json& bench, const ScreenState& state) {
   } else {
     drawing.scale = std::min(state.rows / kLeastRows, state.columns / kLeastColumns);
     draw_header(drawing, bench);
-    draw_place(drawing, place_in_view(bench));
+    draw_place(drawing, bench, place_in_view(bench));
     draw_last(drawing, last);
     draw_below(drawing, bench);
   }

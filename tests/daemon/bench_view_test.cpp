@@ -163,6 +163,54 @@ TEST_F(BenchView, APlaceThatWantsTwoPressesIsReadAfterTheSecond) {
   EXPECT_EQ(index("main_journal", 1)["state"], "in");
 }
 
+TEST_F(BenchView, APartThatIsAwayIsSaidToBeAndWhere) {
+  EXPECT_EQ(seen()["away"], Json::array());
+  ASSERT_TRUE(bench.act(send_parts, {{"features", {"main_journal"}}, {"to", "the grinder"}, {"ask", "polish"}}));
+  const Json away = seen()["away"];
+  ASSERT_EQ(away.size(), 1);
+  EXPECT_EQ(away[0]["feature"], "main_journal");
+  EXPECT_EQ(away[0]["to"], "the grinder");
+  ASSERT_TRUE(bench.act(receive_parts, {{"features", {"main_journal"}}}));
+  EXPECT_EQ(seen()["away"], Json::array());
+}
+
+TEST_F(BenchView, WhatIsStillToBeDoneBeforeAFeatureCountsIsInThePlan) {
+  std::string spec = kTwin;
+  spec.insert(spec.find("out_of_round"), "setup = \"torque plates fitted\"\n");
+  bench.add_engine("K2", spec);
+  ASSERT_TRUE(bench.act(engine_use, {{"name", "K2"}}));
+  EXPECT_EQ(seen()["plan"][0]["setup"], "torque plates fitted");
+  EXPECT_EQ(seen()["plan"][1]["setup"], nullptr);
+  ASSERT_TRUE(bench.act(setup_done, {{"feature", "bore"}, {"answer", "yes"}}));
+  EXPECT_EQ(seen()["plan"][0]["setup"], nullptr);
+}
+
+TEST_F(BenchView, AClaimedPlaceIsNeitherReadNorUnread) {
+  const std::string table = "feature,index,value\npiston,1,82.950\n";
+  ASSERT_TRUE(bench.act(import_table, {{"file", "f"}, {"text", table}, {"claimed_by", "the other shop"}}));
+  EXPECT_EQ(index("piston", 1)["state"], "claimed");
+  EXPECT_EQ(index("piston", 1)["places"][0]["state"], "claimed");
+  EXPECT_EQ(index("piston", 2)["state"], "unread");
+  EXPECT_EQ(seen()["plan"][1]["claimed_by"], Json::array({"the other shop"}));
+  press_at("piston/1", "mic", "82.951");
+  EXPECT_EQ(index("piston", 1)["state"], "in");
+  EXPECT_EQ(seen()["plan"][1]["claimed_by"], Json::array());
+}
+
+TEST_F(BenchView, WhatNoCheckOfItsGaugeConfirmsIsMarked) {
+  bench.add_gauge("dial", {{"reads", "deviation"}, {"measures", "outside"}});
+  press_at("piston/1", "mic", "82.950");
+  ASSERT_TRUE(bench.act(master, {{"gauge", "dial"}, {"size", "82.95"}}));
+  bench.press("dial", "0");
+  press_at("piston/2", "dial", "0.001");
+  EXPECT_EQ(index("piston", 1)["unconfirmed"], false);
+  EXPECT_EQ(index("piston", 2)["unconfirmed"], true);
+  EXPECT_EQ(seen()["unconfirmed"], Json::array({{{"gauge", "dial"}, {"readings", 1}}}));
+  ASSERT_TRUE(bench.act(recheck, {{"gauge", "dial"}}));
+  bench.press("dial", "0");
+  EXPECT_EQ(index("piston", 2)["unconfirmed"], false);
+}
+
 TEST_F(BenchView, AnswersFillTheirPlacesToo) {
   at_place("oil_ways_clear");
   ASSERT_TRUE(bench.act(enter, {{"value", "later"}}));

@@ -2,14 +2,11 @@
 // nobody else: no name becomes markup, nothing acts without the token.
 
 import assert from 'node:assert/strict';
-import {readFileSync} from 'node:fs';
-import {createRequire} from 'node:module';
 import {after, before, test} from 'node:test';
 
 import {Bench, EIGHT, TWIN, until} from './bench.mjs';
-import {launch, open, shows, SIZES, text} from './browser.mjs';
+import {axeFinds, launch, open, shows, SIZES, text} from './browser.mjs';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const HOSTILE = `<img src=x onerror=window.pwned=1>"'&</script>`;
 
 let bench, browser;
@@ -27,12 +24,6 @@ after(async () => {
   await browser?.close();
   await bench?.end();
 });
-
-async function axeFinds(page) {
-  await page.evaluate(axe);
-  const {violations} = await page.evaluate(() => window.axe.run(document, {runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']}));
-  return violations.map(({id, nodes}) => `${id}: ${nodes.map((node) => `${node.html} ${node.failureSummary}`).join('; ')}`);
-}
 
 for (const scheme of ['light', 'dark'])
   for (const [name, size] of Object.entries(SIZES))

@@ -1,6 +1,11 @@
 // The page in Debian's Chromium, with all that it may not do counted.
 
+import {readFileSync} from 'node:fs';
+import {createRequire} from 'node:module';
+
 import {chromium} from 'playwright-core';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 export const SIZES = {
   phone: {width: 390, height: 844},
@@ -36,6 +41,13 @@ export async function open(browser, bench, {size = SIZES.panel, scheme = 'light'
 /// Waits until the page shows what was stored up to `seq`.
 export function shows(page, seq) {
   return page.waitForFunction((wanted) => Number(document.body.dataset.seq) >= wanted, seq);
+}
+
+/// What keeps somebody from using the page, each with where.
+export async function axeFinds(page) {
+  await page.evaluate(axe);
+  const {violations} = await page.evaluate(() => window.axe.run(document, {runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']}));
+  return violations.map(({id, nodes}) => `${id}: ${nodes.map((node) => `${node.html} ${node.failureSummary}`).join('; ')}`);
 }
 
 export async function text(page, selector) {

@@ -92,9 +92,11 @@ test('two gauges walk two rounds at once', async () => {
 
 test('a gauge that is unplugged is told of, and its return', async () => {
   await bench.hand('hangup mic');
-  await until('the gauge that is gone', async () => (await text(page, '#notices')).includes('gauge mic is gone'));
+  await until('the gauge that is gone', async () => (await page.locator('.ask').allInnerTexts()).some((ask) => ask.includes('GONE mic')));
+  const alerts = (await bench.json('alerts')).length;
+  assert.equal(await text(page, '.notice.more'), `and ${alerts} more: tenth alerts`);
   await bench.hand('return mic');
-  await until('the gauge that is back', async () => !(await text(page, '#notices')).includes('gauge mic is gone'));
+  await until('the gauge that is back', async () => await page.locator('.ask').count() === 0);
 });
 
 test('what was missed is told again, in order', async () => {

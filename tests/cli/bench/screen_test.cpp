@@ -113,6 +113,55 @@ TEST(BenchScreen, WhatIsToStopForComesFirst) {
   EXPECT_EQ(draw_bench(bench, {}).row(16)[0].look, Look::alarm);
 }
 
+/// The sample with all that can be open: bores to be set up, their parts away, figures claimed, gauges unchecked.
+Json with_all_open() {
+  Json bench = sample_bench();
+  bench["places"][0]["level"] = bench["places"][0]["axis"] = nullptr;  // more room
+  bench["away"] = {{{"feature", "bore"}, {"to", "the grinder"}, {"ask", "hone to 3.7810"}}};
+  bench["unconfirmed"] = {{{"gauge", "dial"}, {"readings", 7}}};
+  bench["plan"][0]["setup"] = "torque plates fitted";
+  bench["plan"][0]["indexes"][0]["unconfirmed"] = true;
+  bench["plan"].push_back(
+      {{"feature", "main_journal"},
+       {"claimed_by", {"another shop"}},
+       {"indexes", {{{"index", 1}, {"label", "1"}, {"state", "claimed"}, {"unconfirmed", false}}}}});
+  return bench;
+}
+
+TEST(BenchScreen, WhatIsOpenIsAlwaysInViewEachWithASignAndAWord) {
+  EXPECT_EQ(drawn(with_all_open(), kAscii)[1],
+            "^ away: bore  # set up first: bore  ~ unconfirmed: dial  \" claimed: main journal");
+  EXPECT_EQ(draw_bench(with_all_open(), {}).row(1)[0].look, Look::strong);
+  Json one = with_all_open();
+  one["away"] = Json::array();
+  one["plan"].erase(1);
+  EXPECT_EQ(drawn(one, kAscii)[1], "# set up first: bore  ~ unconfirmed: dial --------------------------------------");
+}
+
+TEST(BenchScreen, AtThePlaceItSaysWhatKeepsAReadingFromCounting) {
+  Json bench = with_all_open();
+  bench["places"][0]["where"] = "plates at torque";
+  EXPECT_EQ(drawn(bench)[7], "^ AWAY at the grinder: readings are suspect  # SET UP FIRST: torque plates fitt~");
+  EXPECT_EQ(draw_bench(bench, {}).row(7)[0].look, Look::alarm);
+  bench["away"] = Json::array();
+  EXPECT_EQ(drawn(bench)[7], "# SET UP FIRST: torque plates fitted  plates at torque");
+  bench["places"][0]["feature"] = "main_journal";
+  EXPECT_EQ(drawn(bench)[7], "plates at torque");
+}
+
+TEST(BenchScreen, ThePlanMarksWhatIsAwayClaimedAndUnconfirmed) {
+  Json bench = with_all_open();
+  Lines lines = drawn(bench);
+  EXPECT_EQ(lines[16], "bore   1 ^~  2 ^  3 >^  4 ^  5 ^  6 ^");
+  EXPECT_EQ(lines[17], "^ away: bore is at the grinder: hone to 3.7810");
+  EXPECT_EQ(lines[18], "# set up first: bore, torque plates fitted: tenth setup bore yes");
+  EXPECT_EQ(lines[19], "~ unconfirmed: 7 readings of dial: tenth recheck dial");
+  EXPECT_EQ(lines[20], "\" claimed: main journal by another shop, not judged");
+  EXPECT_EQ(lines[21], "main journal   1 \"");
+  bench["away"] = Json::array();
+  EXPECT_EQ(drawn(bench)[16], "bore   1 +~  2 ?  3 >.  4 ?  5 -  6 -");
+}
+
 TEST(BenchScreen, WhenTheDaemonIsGoneItSaysHowOldItIs) {
   const Lines lines = drawn(sample_bench(), {24, 80, false, 12, ""});
   EXPECT_TRUE(lines[0].ends_with("! STALE")) << lines[0];
