@@ -1,17 +1,13 @@
 #include "daemon/server.hpp"
 
-#include <spdlog/spdlog.h>
 #include <sys/socket.h>
 #include <sys/stat.h>
 #include <sys/un.h>
 #include <unistd.h>
 
-#include <boost/asio/as_tuple.hpp>
-#include <boost/asio/co_spawn.hpp>
-#include <boost/asio/use_awaitable.hpp>
-#include <chrono>
 #include <vector>
 
+#include "daemon/accepting.hpp"
 #include "daemon/login.hpp"
 
 namespace tenth {
@@ -79,23 +75,7 @@ Server::~Server() {
 }
 
 void Server::start() {
-  asio::co_spawn(acceptor_.get_executor(), accept(this), [](const std::exception_ptr& error) {
-    if (error) spdlog::critical("the socket ended by an error of ours");
-  });
-}
-
-asio::awaitable<void> Server::accept(Server* server) {
-  while (server->acceptor_.is_open()) {
-    auto [error, socket] = co_await server->acceptor_.async_accept(asio::as_tuple(asio::use_awaitable));
-    if (error == asio::error::operation_aborted) break;
-    if (!error) {
-      server->admit(std::move(socket));
-      continue;
-    }
-    spdlog::warn("a client could not be taken: {}", error.message());
-    asio::steady_timer pause(server->acceptor_.get_executor(), std::chrono::milliseconds(100));
-    co_await pause.async_wait(asio::as_tuple(asio::use_awaitable));
-  }
+  start_accepting<Protocol>(acceptor_, "the socket", [this](Protocol::socket socket) { admit(std::move(socket)); });
 }
 
 void Server::admit(Protocol::socket socket) {

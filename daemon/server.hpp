@@ -1,6 +1,5 @@
 #pragma once
 
-#include <boost/asio/awaitable.hpp>
 #include <boost/asio/local/stream_protocol.hpp>
 #include <filesystem>
 #include <memory>
@@ -28,7 +27,6 @@ class Server {
  private:
   using Protocol = boost::asio::local::stream_protocol;
   Server(Protocol::acceptor acceptor, Methods& methods, std::filesystem::path path);
-  static boost::asio::awaitable<void> accept(Server* server);
   void admit(Protocol::socket socket);
 
   Protocol::acceptor acceptor_;

@@ -86,7 +86,9 @@ asio::awaitable<bool> PageConnection::read(PageRequest& request) {
   parser.header_limit(kMostHead);
   parser.body_limit(kMostBody);
   stream_.expires_after(std::exchange(first_, false) ? kFirstRequest : kNextRequest);
+  waits_since_ = Clock::now();
   const auto [error, count] = co_await http::async_read(stream_, buffer_, parser, kTuple);
+  waits_since_ = Clock::time_point::max();
   if (error) {
     PageRequest none;
     none.keep_alive(false);

@@ -2,6 +2,7 @@
 
 #include <boost/beast/core/flat_buffer.hpp>
 #include <boost/beast/core/tcp_stream.hpp>
+#include <chrono>
 #include <memory>
 
 #include "daemon/page/answers.hpp"
@@ -15,7 +16,11 @@ class PageConnection : public std::enable_shared_from_this<PageConnection> {
  public:
   PageConnection(boost::asio::ip::tcp::socket socket, PageServer& server);
 
+  using Clock = std::chrono::steady_clock;
+
   static boost::asio::awaitable<void> serve(std::shared_ptr<PageConnection> self);
+  /// Since when no whole request has come; the end of time while one is answered, or followed.
+  Clock::time_point waits_since() const { return waits_since_; }
   void close();
 
  private:
@@ -29,6 +34,7 @@ class PageConnection : public std::enable_shared_from_this<PageConnection> {
   PageServer& server_;
   boost::beast::flat_buffer buffer_;
   std::shared_ptr<PageStream> followed_;
+  Clock::time_point waits_since_ = Clock::now();
   bool first_ = true;
 };
 

@@ -2,13 +2,12 @@
 
 #include <spdlog/spdlog.h>
 
-#include <boost/asio/as_tuple.hpp>
-#include <boost/asio/co_spawn.hpp>
-#include <boost/asio/use_awaitable.hpp>
+#include <algorithm>
 #include <boost/asio/write.hpp>
 #include <chrono>
 #include <vector>
 
+#include "daemon/accepting.hpp"
 #include "daemon/page/address.hpp"
 #include "daemon/page/connection.hpp"
 #include "daemon/queries.hpp"
@@ -77,9 +76,7 @@ PageServer::~PageServer() {
 }
 
 void PageServer::start() {
-  asio::co_spawn(acceptor_.get_executor(), accept(this), [](const std::exception_ptr& error) {
-    if (error) spdlog::critical("the page ended by an error of ours");
-  });
+  start_accepting<Protocol>(acceptor_, "the page", [this](Protocol::socket socket) { admit(std::move(socket)); });
 }
 
 std::string PageServer::address() const {
@@ -89,22 +86,19 @@ std::string PageServer::address_with_token() const {
   return address() + "#token=" + gate_.token().text();
 }
 
-asio::awaitable<void> PageServer::accept(PageServer* server) {
-  while (server->acceptor_.is_open()) {
-    auto [error, socket] = co_await server->acceptor_.async_accept(asio::as_tuple(asio::use_awaitable));
-    if (error == asio::error::operation_aborted) break;
-    if (!error) {
-      server->admit(std::move(socket));
-      continue;
-    }
-    spdlog::warn("a connection to the page could not be taken: {}", error.message());
-    asio::steady_timer pause(server->acceptor_.get_executor(), std::chrono::milliseconds(100));
-    co_await pause.async_wait(asio::as_tuple(asio::use_awaitable));
-  }
+/// Where all places are taken, the connection that has waited longest for a request gives way: a browser opens it
+/// again, and whoever opens many and says nothing keeps nobody out. False: all are being answered or follow.
+bool PageServer::make_room() {
+  if (connections_.size() < kMostConnections) return true;
+  const auto longest = std::ranges::min_element(connections_, {}, [](const auto& each) { return each->waits_since(); });
+  if ((*longest)->waits_since() == PageConnection::Clock::time_point::max()) return false;
+  (*longest)->close();
+  connections_.erase(longest);
+  return true;
 }
 
 void PageServer::admit(Protocol::socket socket) {
-  if (connections_.size() >= kMostConnections) {
+  if (!make_room()) {
     boost::system::error_code ignored;
     const std::string line = "HTTP/1.1 503 Service Unavailable\r\nContent-Length: 0\r\nConnection: close\r\n\r\n";
     socket.non_blocking(true, ignored);

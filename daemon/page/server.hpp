@@ -45,7 +45,7 @@ class PageServer {
  private:
   using Protocol = boost::asio::ip::tcp;
   PageServer(Protocol::acceptor acceptor, Methods& methods, Gate gate, std::string host, Actor self);
-  static boost::asio::awaitable<void> accept(PageServer* server);
+  bool make_room();
   void admit(Protocol::socket socket);
   void beat();
 

@@ -19,7 +19,7 @@ class Page : public testing::Test {
 };
 
 TEST_F(Page, IsServedWithEveryHeaderThatKeepsOthersOut) {
-  for (const char* path : {"/", "/page.css", "/page.js", "/block.js", "/icon.svg", "/bench", "/nowhere"}) {
+  for (const char* path : {"/", "/page.css", "/page.js", "/station.js", "/icon.svg", "/bench", "/nowhere"}) {
     const auto answer = ask(get(path));
     EXPECT_EQ(answer.result_int(), std::string(path) == "/nowhere" ? 404 : 200) << path;
     const std::string policy = answer["Content-Security-Policy"];
@@ -37,7 +37,8 @@ TEST_F(Page, IsServedWithEveryHeaderThatKeepsOthersOut) {
 
 TEST_F(Page, NamesNothingOutsideAndHasNoScriptOfItsOwnInTheMarkup) {
   const std::string html = ask(get("/")).body();
-  for (const char* path : {"/", "/page.css", "/page.js", "/block.js"}) {
+  for (const char* path : {"/", "/page.css", "/page.js", "/acts.js", "/block.js", "/elements.js", "/last.js",
+                           "/marks.js", "/notices.js", "/plan.js", "/station.js"}) {
     const std::string text = ask(get(path)).body();
     EXPECT_EQ(text.find("https://"), std::string::npos) << path;
     for (const char* way :
@@ -151,11 +152,16 @@ TEST_F(Page, TooMuchIsRefused) {
   EXPECT_EQ(ask(get("/" + std::string(9000, 'x'))).result_int(), 431);
 }
 
+using Browsers = std::vector<std::unique_ptr<Browser>>;
+
+const char* const kFollow = "GET /events HTTP/1.1\r\nHost: localhost\r\n\r\n";
+
 TEST_F(Page, ConnectionsAreBounded) {
-  std::vector<std::unique_ptr<Browser>> browsers;
+  Browsers browsers;
   for (std::size_t n = 0; n < PageServer::kMostConnections; ++n) {
     browsers.push_back(std::make_unique<Browser>(served));
-    ASSERT_EQ(browsers.back()->ask(get("/icon.svg")).result_int(), 200);
+    browsers.back()->send(kFollow);
+    ASSERT_TRUE(browsers.back()->read_until("\n\n").ends_with("\n\n"));
   }
   EXPECT_EQ(Browser(served).receive().result_int(), 503);
   browsers.pop_back();
@@ -164,6 +170,36 @@ TEST_F(Page, ConnectionsAreBounded) {
     std::this_thread::sleep_for(std::chrono::milliseconds(10));
   }
   FAIL() << "a place that became free was not given again";
+}
+
+TEST_F(Page, ManyThatSayNothingKeepNobodyOut) {
+  Browser following(served);
+  following.send(kFollow);
+  following.read_until("hello");
+  Browsers silent;
+  for (int n = 0; n < 200; ++n) {
+    silent.push_back(std::make_unique<Browser>(served));
+    if (n % 20 != 0) continue;
+    ASSERT_EQ(ask(get("/icon.svg")).result_int(), 200) << n;
+  }
+  EXPECT_EQ(silent.front()->receive().result_int(), 0);
+  EXPECT_EQ(silent.back()->ask(get("/icon.svg")).result_int(), 200);
+  served.act(round_next, Json::object());
+  EXPECT_TRUE(following.read_until("\"axis\":\"pin\"").ends_with("\"pin\""));
+}
+
+/// A browser keeps connections that it may use again: they give way too, the one that was used last the last.
+TEST_F(Page, WhoWaitsLongestForARequestGivesWay) {
+  Browsers waiting;
+  for (std::size_t n = 0; n < PageServer::kMostConnections; ++n) {
+    waiting.push_back(std::make_unique<Browser>(served));
+    ASSERT_EQ(waiting.back()->ask(get("/icon.svg")).result_int(), 200);
+  }
+  ASSERT_EQ(waiting.front()->ask(get("/icon.svg")).result_int(), 200);
+  Browser other(served);
+  ASSERT_EQ(other.ask(get("/icon.svg")).result_int(), 200);
+  EXPECT_EQ(waiting[1]->receive().result_int(), 0);
+  EXPECT_EQ(waiting.front()->ask(get("/icon.svg")).result_int(), 200);
 }
 
 TEST_F(Page, WhoSaysNothingIsSentAwayAfterTenSeconds) {
