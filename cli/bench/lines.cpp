@@ -23,7 +23,9 @@ bool chosen(const Json& place) {
 std::string done_of(const Json& place) {
   if (count(place, "of") == 0) return "";
   const auto left_s = place.find("left_s");
+  const auto skipped = count(place, "skipped");
   return "   " + text(place, "done") + " of " + text(place, "of") + " done" +
+         (skipped > 0 ? ", " + std::to_string(skipped) + " skipped" : "") +
          (left_s == place.end() || !left_s->is_number() ? "" : ", " + age_text(left_s->get<std::int64_t>()) + " left");
 }
 

@@ -100,9 +100,13 @@ std::optional<Part> place_part(const Telling& telling, const Json& event) {
   const std::string spoken_gauge = spoken_subject(telling, gauge);
   if (text(event, "feature").empty()) {
     if (count(event, "of") == 0) return std::nullopt;
-    return Part{Rank::stored, Sound::round_done,
-                phrase(telling, gauge.empty() ? "round_done" : "round_done_for", {{"gauge", spoken_gauge}}) +
-                    gauges_to(telling, "recheck", texts(event, "recheck"))};
+    const auto skipped = count(event, "skipped");
+    return Part{
+        Rank::stored, Sound::round_done,
+        phrase(telling, gauge.empty() ? "round_done" : "round_done_for", {{"gauge", spoken_gauge}}) +
+            (skipped > 0 ? ". " + phrase(telling, "skipped", {{"count", spoken_count(skipped, telling.speech.numbers)}})
+                         : "") +
+            gauges_to(telling, "recheck", texts(event, "recheck"))};
   }
   const std::string part = spoken_part(telling, event), spot = spoken_spot(telling, event);
   const bool same = telling.level == Level::brief && part == telling.last_part && !spot.empty();

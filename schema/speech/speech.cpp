@@ -24,6 +24,7 @@ std::span<const PhraseForm> phrase_forms() {
                                         PhraseForm{"recheck", "gauge"},
                                         PhraseForm{"round_done", ""},
                                         PhraseForm{"round_done_for", "gauge"},
+                                        PhraseForm{"skipped", "count"},
                                         PhraseForm{"over", "distance"},
                                         PhraseForm{"under", "distance"},
                                         PhraseForm{"alert_out", "subject"},

@@ -113,11 +113,11 @@ TEST_F(Notes, ASetupThatWasNotSaidStandsBesideTheVerdict) {
   feature("bore").setup = "torque plates fitted";
   const Part bores = part("bore");
   const Table& table = std::get<Table>(bores.blocks.back());
-  EXPECT_EQ(words_of(table.rows[1].back()), "incomplete setup not said");
-  engine().set_up["bore"] = 0;
+  EXPECT_EQ(words_of(table.rows[1].back()), "incomplete set up not said");
+  engine().set_up["bore"] = {0};
   const Part done = part("bore");
   EXPECT_EQ(words_of(std::get<Table>(done.blocks.back()).rows[1].back()), "in");
-  EXPECT_NE(asked_words(feature("bore"), Unit::mm).find("Before measuring: torque plates fitted"), std::string::npos);
+  EXPECT_NE(asked_words(feature("bore"), Unit::mm).find("Set up: torque plates fitted"), std::string::npos);
 }
 
 }  // namespace

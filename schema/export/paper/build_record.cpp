@@ -1,5 +1,3 @@
-#include <algorithm>
-
 #include "schema/export/paper/decided.hpp"
 #include "schema/export/paper/figures.hpp"
 #include "schema/export/paper/gauges.hpp"
@@ -40,21 +38,9 @@ Part proof(const Bench& bench, const std::string& head) {
                       {". Paper can be forged: the record and the ledger are the proof."}}}}};
 }
 
-/// What was not said to be done before it was measured, so that nothing of it can be in.
-void add_setup(Whole& whole, const Engine& engine, const Report& report) {
-  std::set<std::string> waiting;
-  for (const FeatureResult& result : report.features)
-    if (std::ranges::find(result.reasons, "setup", &Reason::what) != result.reasons.end())
-      waiting.insert(result.feature);
-  for (const std::string& feature : waiting)
-    whole.against.emplace_back(mark(Verdict::incomplete),
-                               heading(feature) + ": not said to be set up, " + engine.spec->find(feature)->setup);
-}
-
 /// The verdict, and beside what is against it what it does not rest on firmly: gauges unchecked since, parts away.
 Whole whole_of(const Engine& engine, const Report& report) {
   Whole whole = whole_verdict(*engine.spec, report);
-  add_setup(whole, engine, report);
   for (const auto& [gauge, seqs] : unconfirmed(engine, report.counts))
     whole.against.emplace_back(Piece{"unconfirmed", Face::bold},
                                std::to_string(seqs.size()) + (seqs.size() == 1 ? " reading of " : " readings of ") +

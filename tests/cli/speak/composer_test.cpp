@@ -178,6 +178,12 @@ TEST(Composed, GaugesToSetAndToCheckAreNamedWithTheRound) {
   EXPECT_EQ(said({end}), "The round is through. Check bore-gauge on its master. Check mic on its master");
 }
 
+TEST(Composed, WhatARoundLeftOutIsSaidAtItsEnd) {
+  Json end = through();
+  end["skipped"] = 3;
+  EXPECT_EQ(said({end}), "The round is through. three skipped");
+}
+
 TEST(Composed, TheEndOfARoundIsHeardAndOfEachGaugesOwn) {
   const Utterance utterance = composer().compose({reading(), through()});
   EXPECT_EQ(utterance.text, "bore three top thrust: four three ten and two tenths. The round is through");
