@@ -1,6 +1,7 @@
 #include <cstdio>
 #include <vector>
 
+#include "tests/bench/beside_scipy.hpp"
 #include "tests/bench/samples.hpp"
 
 int main(int argc, char** argv) {
@@ -27,5 +28,7 @@ int main(int argc, char** argv) {
     tenth::bench::print_beside("decode " + format, "memchr " + format);
   tenth::bench::print_goal("check_v8", std::chrono::milliseconds(1));
   tenth::bench::print_goal("remedies_v8", std::chrono::milliseconds(10));
+  tenth::bench::print_goal("shells_10_of_40", std::chrono::seconds(1));
   tenth::bench::print_goal("causes_v8", std::chrono::milliseconds(1));
+  tenth::bench::print_beside_scipy();
 }

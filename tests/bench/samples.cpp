@@ -51,6 +51,10 @@ void print_beside(const std::string& name, const std::string& against) {
               mine.rows_per_s / other.rows_per_s, mine.p50_us / other.p50_us, mine.p99_us / other.p99_us);
 }
 
+double median_us(const std::string& name) {
+  return figures(name).p50_us;
+}
+
 void print_goal(const std::string& name, std::chrono::microseconds goal) {
   const Figures mine = figures(name);
   if (mine.rows_per_s == 0) return;

@@ -14,6 +14,9 @@ void keep_sample(const std::string& name, std::size_t rows, std::chrono::nanosec
 /// Prints, for each name, rows a second and latency, and both beside those of the name it is to be held against.
 void print_beside(const std::string& name, const std::string& against);
 
+/// Of what was kept under that name; nothing kept: 0.
+double median_us(const std::string& name);
+
 /// Prints what one took beside what it may take.
 void print_goal(const std::string& name, std::chrono::microseconds goal);
 
