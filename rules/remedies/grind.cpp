@@ -1,42 +1,11 @@
 #include <algorithm>
 
 #include "rules/figure.hpp"
-#include "rules/remedies/journals.hpp"
-#include "rules/remedies/offer.hpp"
+#include "rules/remedies/grinding.hpp"
 #include "rules/remedies/words.hpp"
 
 namespace tenth {
 namespace {
-
-const Grind* grind_of(const Stock& stock, const std::string& feature) {
-  const auto found = std::ranges::find(stock.grinds, feature, &Grind::feature);
-  return found == stock.grinds.end() ? nullptr : &*found;
-}
-
-/// The journals at this size, with what has to be said of it.
-Offer ground(const Setup& setup, const Grind& grind, const std::vector<Journal>& journals,
-             const std::vector<Length>& sizes) {
-  Offer offer{{}, setup};
-  Remedy& remedy = offer.remedy;
-  remedy.kind = RemedyKind::grind;
-  remedy.undo = Undo::never;
-  remedy.feature = grind.feature;
-  for (std::size_t i = 0; i < journals.size(); ++i) {
-    const Length size = sizes[i];
-    set_outside(offer.after, journals[i].index, size, grind.tolerance);
-    remedy.cuts.push_back({journals[i].index, label_of(setup.outside(), journals[i].index), journals[i].mean, size,
-                           size - grind.tolerance, size + grind.tolerance, journals[i].mean - size});
-  }
-  if (!grind.hardening.empty()) remedy.cautions.push_back(grind.hardening);
-  if (grind.all_alike) remedy.cautions.push_back("one ground: all ground");
-  remedy.cautions.push_back("the grinder and the part maker decide");
-  return offer;
-}
-
-void finish(Offer& offer, const Setup& setup, const Grind& grind) {
-  fill_after(offer.remedy, offer.after);
-  offer.remedy.text = words_of_grinding(offer.remedy, setup, grind);
-}
 
 void obstruct(Obstacles& obstacles, const Setup& setup, int index, const std::string& why) {
   obstacles.push_back({{setup.fit->name, "", index, why}, Undo::never});
@@ -58,7 +27,7 @@ std::optional<Offer> common_size(const Setup& setup, const Grind& grind, const s
 /// Journals at the middle of the standard less a step, with the best halves for it.
 std::optional<Offer> at_step(const Setup& setup, const Stock& stock, const Grind& grind,
                              const std::vector<Journal>& journals, Length step) {
-  const Length size = mean(std::vector{*grind.standard.lower, *grind.standard.upper}) - step;
+  const Length size = size_of_step(grind, step);
   if (!can_be_ground_to(grind, journals, size)) return std::nullopt;
   Offer offer = ground(setup, grind, journals, std::vector(journals.size(), size));
   Obstacles unheard;
@@ -87,7 +56,41 @@ std::optional<Offer> best_step(const Setup& setup, const Stock& stock, const Gri
   return best;
 }
 
-/// Each journal whose fit is bad, by itself.
+}  // namespace
+
+const Grind* grind_of(const Stock& stock, const std::string& feature) {
+  const auto found = std::ranges::find(stock.grinds, feature, &Grind::feature);
+  return found == stock.grinds.end() ? nullptr : &*found;
+}
+
+Offer ground(const Setup& setup, const Grind& grind, const std::vector<Journal>& journals,
+             const std::vector<Length>& sizes) {
+  Offer offer{{}, setup};
+  Remedy& remedy = offer.remedy;
+  remedy.kind = RemedyKind::grind;
+  remedy.undo = Undo::never;
+  remedy.feature = grind.feature;
+  for (std::size_t i = 0; i < journals.size(); ++i) {
+    const Length size = sizes[i];
+    set_outside(offer.after, journals[i].index, size, grind.tolerance);
+    remedy.cuts.push_back({journals[i].index, label_of(setup.outside(), journals[i].index), journals[i].mean, size,
+                           size - grind.tolerance, size + grind.tolerance, journals[i].mean - size});
+  }
+  if (!grind.hardening.empty()) remedy.cautions.push_back(grind.hardening);
+  if (grind.all_alike) remedy.cautions.push_back("one ground: all ground");
+  remedy.cautions.push_back("the grinder and the part maker decide");
+  return offer;
+}
+
+void finish(Offer& offer, const Setup& setup, const Grind& grind) {
+  fill_after(offer.remedy, offer.after);
+  offer.remedy.text = words_of_grinding(offer.remedy, setup, grind);
+}
+
+Length size_of_step(const Grind& grind, Length step) {
+  return mean(std::vector{*grind.standard.lower, *grind.standard.upper}) - step;
+}
+
 std::optional<Offer> single_journals(const Setup& setup, const Grind& grind, const std::vector<Journal>& journals,
                                      Obstacles& obstacles) {
   std::vector<Journal> chosen;
@@ -111,19 +114,6 @@ std::optional<Offer> single_journals(const Setup& setup, const Grind& grind, con
   return offer;
 }
 
-/// Sizes to begin with in looking for one that goes with a choice of halves: the largest that cleans up, the one that
-/// the halves fitted would want, and every step.
-std::vector<Length> sizes_to_try(const Setup& setup, const Grind& grind, const std::vector<Journal>& journals) {
-  std::vector<Length> sizes;
-  if (grind.any_size) sizes = {largest_clean(grind, journals), ideal_size(setup, journals).value_or(Length())};
-  for (const Length step : grind.steps)
-    sizes.push_back(mean(std::vector{*grind.standard.lower, *grind.standard.upper}) - step);
-  std::erase_if(sizes, [&](Length size) { return !can_be_ground_to(grind, journals, size); });
-  return sizes;
-}
-
-}  // namespace
-
 std::vector<Offer> grind(const Setup& setup, const Stock& stock, Obstacles& obstacles) {
   const Grind* const grind = grind_of(stock, setup.fit->outside);
   if (grind == nullptr) return {};
@@ -137,30 +127,6 @@ std::vector<Offer> grind(const Setup& setup, const Stock& stock, Obstacles& obst
              "grinding: not every " + setup.fit->inside + " and " + setup.fit->outside + " is measured");
   if (!offer) return {};
   return {*std::move(offer)};
-}
-
-std::optional<std::pair<Offer, Offer>> grind_and_fit(const Setup& setup, const Stock& stock) {
-  const Grind* const grind = grind_of(stock, setup.fit->outside);
-  if (grind == nullptr) return std::nullopt;
-  const auto journals = journals_of(setup);
-  if (!journals.complete) return std::nullopt;
-  std::optional<std::pair<Offer, Offer>> best;
-  for (Length size : sizes_to_try(setup, *grind, journals.all)) {
-    constexpr int kTurns = 3;  // the halves for the size, then the size for those halves
-    for (int turn = 0; turn < kTurns; ++turn) {
-      Offer cut = ground(setup, *grind, journals.all, std::vector(journals.all.size(), size));
-      finish(cut, setup, *grind);
-      Obstacles unheard;
-      auto fitted = shells(cut.after, stock, unheard);
-      if (!fitted) break;
-      const Window window = window_of(fitted->after, *grind, journals.all);
-      const auto ideal = ideal_size(fitted->after, journals.all);
-      if (!best || better(fitted->remedy, best->second.remedy)) best = {std::move(cut), *std::move(fitted)};
-      if (!grind->any_size || !window.possible() || window.nearest(ideal) == size) break;
-      size = window.nearest(ideal);
-    }
-  }
-  return best;
 }
 
 }  // namespace tenth

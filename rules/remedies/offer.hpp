@@ -29,7 +29,10 @@ std::optional<Offer> match(const Setup& setup, const Stock* spares, Obstacles& o
 /// Sizes to ask a crank grinder for: one common size, else a step with its shells, else single journals.
 std::vector<Offer> grind(const Setup& setup, const Stock& stock, Obstacles& obstacles);
 
-/// Grinding to one size and choosing halves for it, where neither alone is enough: the grinding, then the halves.
+/// Grinding and choosing halves for it, where neither alone is enough: the grinding, then the halves. Where all
+/// journals of one size with some halves are enough such a size is found, or a caution says that not every one was
+/// tried; that no other lies nearer to the target is not proven. Single journals are ground for the halves that are
+/// fitted, then halves are chosen for them: not proven to be the best.
 std::optional<std::pair<Offer, Offer>> grind_and_fit(const Setup& setup, const Stock& stock);
 
 /// How far to hone each bore whose fit is too tight.

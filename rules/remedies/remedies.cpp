@@ -16,7 +16,7 @@ bool holds_part(const Stock* stock, const std::string& feature) {
 }
 
 /// Matching among the parts of the engine, and with spares where these do more; each followed by honing what is left,
-/// where honing alone is not enough.
+/// where honing alone is not enough. That no other matching would leave less to hone is not proven.
 void add_matches(Collector& into, const Setup& setup, const Stock* stock) {
   const bool spares = holds_part(stock, setup.fit->outside);
   if (!spares && !setup.fit->match) return;

@@ -2,6 +2,7 @@
 #include <rapidcheck/gtest.h>
 
 #include "rules/remedies/journals.hpp"
+#include "rules/remedies/offer.hpp"
 #include "tests/rules/remedies/block.hpp"
 
 namespace tenth {
@@ -200,6 +201,69 @@ RC_GTEST_PROP(GrindingProperty, TheWindowIsThatOfAScanOfAllSizes, ()) {
     for (const Journal& journal : journals) may = may && size <= journal.least - grind.cleanup;
     RC_ASSERT(may == (*window.floor <= size && size <= *window.ceiling));
   }
+}
+
+/// Three mains, some halves on the shelf, and a grinder who keeps any size.
+Block random_mains() {
+  const auto um = [](int from, int until) { return Length::from_um(*rc::gen::inRange(from, until)); };
+  Block block(3);
+  block.mains("0.040", "0.060");
+  for (int index = 1; index <= 3; ++index) {
+    block.work.read("main_bearing/" + std::to_string(index), um(70'000, 70'080));
+    block.work.read("main_journal/" + std::to_string(index), um(69'980, 69'990));
+    block.fitted(index, *rc::gen::element("a", "c"), *rc::gen::element("b", "d"));
+  }
+  for (const char* const id : {"a", "b", "c", "d", "e", "f"})
+    block.shell(id, (id[0] - 'a') % 2 == 0 ? Half::upper : Half::lower, exact_mm(um(2400, 2450)),
+                *rc::gen::inRange(0, 3));
+  Grind& grind = block.grind();
+  grind.tolerance = um(0, 6);
+  grind.cleanup = um(0, 15);
+  grind.smallest = len("69.945");
+  return block;
+}
+
+/// One of all sizes, with the best halves for it, is enough.
+bool some_size_is_enough(const Setup& setup, const Stock& stock) {
+  const Grind& grind = stock.grinds.front();
+  const auto journals = journals_of(setup).all;
+  for (Length size = *grind.smallest; size < len("69.990"); size = size + Length::from_um(1)) {
+    if (!can_be_ground_to(grind, journals, size)) continue;
+    Setup ground = setup;
+    for (const Journal& journal : journals) set_outside(ground, journal.index, size, grind.tolerance);
+    Obstacles unheard;
+    if (const auto fitted = shells(ground, stock, unheard); fitted && fitted->remedy.enough) return true;
+  }
+  return false;
+}
+
+RC_GTEST_PROP(GrindingProperty, ASizeThatWithSomeHalvesIsEnoughIsFound, ()) {
+  Block block = random_mains();
+  const RemedyList list = block.remedies();
+  const Setup setup = setup_of(block.work.done(), block.work.spec.fits.front());
+  const bool bad = std::ranges::any_of(judged(setup), [](const FitResult& fit) { return is_bad(fit.verdict); });
+  const bool found = std::ranges::any_of(list.remedies, [](const Remedy& remedy) { return remedy.enough; });
+  if (bad && !found) RC_ASSERT(!some_size_is_enough(setup, block.stock));
+}
+
+TEST(Grinding, SingleJournalsAndHalvesForTheOthers) {
+  // One main is too tight; the other is too loose, and has no metal to give.
+  Block block(2);
+  block.mains("0.0020 in", "0.0030 in");
+  block.read("main_bearing", {"2.7510 in", "2.7540 in"});
+  block.read("main_journal", {"2.7500 in", "2.7500 in"});
+  block.grind().all_alike = false;
+  block.shell("std-upper", Half::upper, "0.0960 in", 0);
+  block.shell("std-lower", Half::lower, "0.0960 in", 0);
+  block.shell("thick-lower", Half::lower, "0.0975 in", 1);
+  block.fitted_everywhere("std-upper", "std-lower");
+  const RemedyList list = block.remedies();
+  const Remedy* const both = find(list, RemedyKind::combined);
+  ASSERT_NE(both, nullptr) << testing::reasons(list);
+  EXPECT_TRUE(both->enough);
+  EXPECT_EQ(grinding(list).cuts.size(), 1U);
+  EXPECT_EQ(find(list, RemedyKind::shells)->halves,
+            (std::vector{HalfStep{2, "2", Half::lower, "std-lower", "thick-lower"}}));
 }
 
 }  // namespace
