@@ -24,6 +24,8 @@ int main(int argc, char** argv) {
   tenth::bench::print_beside("relay/1", "bare/1");
   tenth::bench::print_beside("whole_chain/1", "bare/1");
   tenth::bench::print_beside("whole_chain/1", "relay/1");
+  tenth::bench::print_cpu_beside("eight_gauges", "eight_relayed");
+  tenth::bench::print_counts_beside("eight_quiet", "eight_quiet_relayed");
   for (const std::string format : {"line", "bcd13", "bin24", "query", "keys", "modbus"})
     tenth::bench::print_beside("decode " + format, "memchr " + format);
   tenth::bench::print_goal("check_v8", std::chrono::milliseconds(1));

@@ -19,6 +19,11 @@ std::map<std::string, Samples>& all() {
   return samples;
 }
 
+std::map<std::string, long>& counts() {
+  static std::map<std::string, long> most;
+  return most;
+}
+
 /// All zero where nothing was measured.
 struct Figures {
   double rows_per_s = 0, p50_us = 0, p99_us = 0;
@@ -53,6 +58,24 @@ void print_beside(const std::string& name, const std::string& against) {
 
 double median_us(const std::string& name) {
   return figures(name).p50_us;
+}
+
+void print_cpu_beside(const std::string& name, const std::string& against) {
+  const Figures mine = figures(name), other = figures(against);
+  if (mine.rows_per_s == 0 || other.rows_per_s == 0) return;
+  std::printf("%-18s p50 %7.1f us CPU  p99 %7.1f us CPU   beside %-12s p50 %.2f  p99 %.2f\n", name.c_str(), mine.p50_us,
+              mine.p99_us, against.c_str(), mine.p50_us / other.p50_us, mine.p99_us / other.p99_us);
+}
+
+void keep_count(const std::string& name, long count) {
+  long& most = counts().try_emplace(name, 0).first->second;
+  most = std::max(most, count);
+}
+
+void print_counts_beside(const std::string& name, const std::string& against) {
+  const auto mine = counts().find(name), other = counts().find(against);
+  if (mine == counts().end() || other == counts().end()) return;
+  std::printf("%-18s %ld at most   beside %-12s %ld\n", name.c_str(), mine->second, against.c_str(), other->second);
 }
 
 void print_goal(const std::string& name, std::chrono::microseconds goal) {

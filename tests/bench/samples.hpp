@@ -17,6 +17,13 @@ void print_beside(const std::string& name, const std::string& against);
 /// Of what was kept under that name; nothing kept: 0.
 double median_us(const std::string& name);
 
+/// Prints processor time of one beside another's.
+void print_cpu_beside(const std::string& name, const std::string& against);
+
+/// Keeps how often something happened, and prints the most beside another's.
+void keep_count(const std::string& name, long count);
+void print_counts_beside(const std::string& name, const std::string& against);
+
 /// Prints what one took beside what it may take.
 void print_goal(const std::string& name, std::chrono::microseconds goal);
 
