@@ -1,6 +1,7 @@
 #include "cli/files.hpp"
 
 #include <fcntl.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -74,14 +75,18 @@ Result<std::string> read_text(const std::string& path, std::size_t most) {
   }
 }
 
-Result<bool> write_text(const std::string& path, std::string_view text) {
-  const std::filesystem::path target(path);
+Result<bool> write_text(const std::string& named, std::string_view text) {
   std::error_code ignored;
-  const auto there = std::filesystem::status(target, ignored);
+  const auto there = std::filesystem::status(named, ignored);
+  const std::string path = std::filesystem::exists(there) ? std::filesystem::canonical(named, ignored).string() : named;
+  const std::filesystem::path target(path);
   if (std::filesystem::exists(there) && !std::filesystem::is_regular_file(there)) return write_into(path, text);
   const auto folder = target.has_parent_path() ? target.parent_path() : std::filesystem::path(".");
   const auto beside = (folder / ("." + target.filename().string() + "." + std::to_string(getpid()))).string();
-  const bool written = write_new(beside, text) && rename(beside.c_str(), path.c_str()) == 0;
+  const bool kept = std::filesystem::exists(there);  // who may read it stays as it was
+  const bool written = write_new(beside, text) &&
+                       (!kept || chmod(beside.c_str(), static_cast<mode_t>(there.permissions()) & 07777) == 0) &&
+                       rename(beside.c_str(), path.c_str()) == 0;
   if (!written) {
     const int error = errno;
     if (error != EEXIST) unlink(beside.c_str());

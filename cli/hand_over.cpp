@@ -28,9 +28,10 @@ std::string laid_out(Context& context, const paper::Paper& paper, bool as_pdf, c
 }
 
 Result<Exit> hand_over(Context& context, const Output& output, const std::string& format, const std::string& text) {
-  if (output.file.empty() && format == "pdf" && context.world.out_is_terminal)
+  const bool to_output = output.file.empty() || output.file == "-";
+  if (to_output && format == "pdf" && context.world.out_is_terminal)
     return wrong_words("output", "a PDF is nothing to read on a terminal", "name a file with --output FILE");
-  if (output.file.empty()) {
+  if (to_output) {
     context.world.out << text << std::flush;
     return Exit::done;
   }

@@ -211,7 +211,9 @@ Json place_event(const Bench& bench, const std::optional<std::string>& gauge) {
     if (!standing.place) {
       const CountingMap counts = counting(engine);
       json["recheck"] = to_recheck(engine, counts);
-      json["skipped"] = skipped(engine, counts, standing);
+      const std::size_t left_out = skipped(engine, counts, standing);
+      json["skipped"] = left_out;
+      json["done"] = standing.round->places.size() - left_out;
     }
   }
   return json;

@@ -24,7 +24,7 @@ std::string shown(const Json& object, const char* key, Unit unit) {
 void print_after(Context& context, const Json& remedy, Unit unit) {
   for (const auto& after : remedy.at("after")) {
     const Mark mark = verdict_mark(text(after, "verdict"));
-    context.world.out << std::string(kIndent, ' ') << right(text(after, "index"), 3) << "  "
+    context.world.out << std::string(kIndent, ' ') << right(text(after, "label"), 3) << "  "
                       << shown(after, "min_mm", unit) << " .. " << shown(after, "max_mm", unit) << "  "
                       << context.ink(mark.tone, mark.sign + " " + mark.word) << '\n';
   }
@@ -57,7 +57,7 @@ void show_remedies(Context& context, const Json& list, Unit spec_unit) {
   for (const auto& none : list.at("none")) {
     const std::string of = text(none, "fit").empty() ? text(none, "feature") : text(none, "fit");
     out << "! "
-        << wrapped(of + (text(none, "index").empty() ? "" : " " + text(none, "index")) + ": " + text(none, "why"),
+        << wrapped(of + (text(none, "label").empty() ? "" : " " + text(none, "label")) + ": " + text(none, "why"),
                    kIndent, 2);
   }
   if (list.at("remedies").empty() && list.at("none").empty())

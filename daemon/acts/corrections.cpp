@@ -33,15 +33,26 @@ Decided void_one_setting(Draft& draft, const Setting& setting, const std::string
   return answer_seqs({seq}, own_or_common(draft.bench(), gauge));
 }
 
-/// A gauge that was set in another one, at a reading that is void now, has a zero that nobody vouches for.
-void void_settings_made_in(Draft& draft, const std::vector<std::int64_t>& seqs) {
-  std::vector<std::int64_t> made;
-  for (const Setting& setting : draft.bench().settings)
-    if (!setting.voided && setting.used.reading &&
-        std::find(seqs.begin(), seqs.end(), *setting.used.reading) != seqs.end())
-      made.push_back(setting.seq);
-  for (const std::int64_t seq : made)
-    void_setting(draft, *find_setting(draft.bench(), seq), "the reading that its master was measured by is void");
+std::vector<std::int64_t> made_in(const Bench& bench, const std::vector<std::int64_t>& readings) {
+  std::vector<std::int64_t> settings;
+  for (const Setting& setting : bench.settings)
+    if (!setting.voided && setting.used.reading && std::ranges::find(readings, *setting.used.reading) != readings.end())
+      settings.push_back(setting.seq);
+  return settings;
+}
+
+/// A gauge that was set in another one, at a reading that is void now, has a zero that nobody vouches for; and so has
+/// one that was set in that gauge, at a reading that rests on this zero.
+void void_settings_made_in(Draft& draft, std::vector<std::int64_t> readings) {
+  for (auto settings = made_in(draft.bench(), readings); !settings.empty();
+       settings = made_in(draft.bench(), readings)) {
+    readings.clear();
+    for (const std::int64_t seq : settings) {
+      void_setting(draft, *find_setting(draft.bench(), seq), "the reading that its master was measured by is void");
+      for (const Reading* reading : all_readings(draft.bench()))
+        if (reading->setting == seq) readings.push_back(reading->seq);
+    }
+  }
 }
 
 /// Where a voided reading was taken becomes the place again, on the round if that passes there.

@@ -16,7 +16,7 @@ function big(text, kind) {
   return line;
 }
 
-const roundDone = (place) => place.words === null && place.of !== null && place.done === place.of;
+const roundDone = (place) => place.words === null && place.of !== null;
 
 function placeWords(place) {
   if (place.words === null) return [big(roundDone(place) ? 'round done' : 'no place', 'head')];

@@ -97,6 +97,19 @@ bool all_have_enough(const Collector& collector, const Engine& engine, const Rep
          });
 }
 
+/// What the builder calls an index of a fit, which is its inside part's, or of a feature.
+std::string label_in(const Engine& engine, const std::string& fit, const std::string& feature, int index) {
+  const auto found = std::ranges::find(engine.spec->fits, fit, &Fit::name);
+  const Feature* const named = engine.spec->find(found == engine.spec->fits.end() ? feature : found->inside);
+  return named == nullptr || index < 1 ? "" : label_of(*named, index);
+}
+
+void put_labels(const Engine& engine, RemedyList& list) {
+  for (Remedy& remedy : list.remedies)
+    for (After& after : remedy.after) after.label = label_in(engine, remedy.fit, remedy.feature, after.index);
+  for (NoRemedy& none : list.none) none.label = label_in(engine, none.fit, none.feature, none.index);
+}
+
 }  // namespace
 
 RemedyList remedies(const Engine& engine, const Stock* stock) {
@@ -113,6 +126,7 @@ RemedyList remedies(const Engine& engine, const Stock* stock) {
   RemedyList list = std::move(collector).ranked();
   list.none.insert(list.none.end(), rest.none.begin(), rest.none.end());
   list.suffices = mended && enough;
+  put_labels(engine, list);
   return list;
 }
 

@@ -48,6 +48,7 @@ struct After {
   int index = 0;
   std::optional<Length> min, mean, max, uncertainty;
   std::optional<Verdict> verdict;
+  std::string label = {};
 };
 
 /// Something that would bring a fit, or a gap, in. It advises and changes nothing by itself. Every figure under `after`
@@ -77,6 +78,7 @@ struct NoRemedy {
   std::string fit, feature;  ///< one of the two, the other empty
   int index = 0;             ///< 0: all of it
   std::string why;
+  std::string label = {};  ///< of the index
 };
 
 struct RemedyList {

@@ -34,6 +34,7 @@ Json cut_json(const CutStep& step, RemedyKind kind) {
 
 Json after_json(const After& after) {
   return {{"index", after.index},
+          {"label", text_or_null(after.label)},
           {"min_mm", mm(after.min)},
           {"mean_mm", mm(after.mean)},
           {"max_mm", mm(after.max)},
@@ -84,6 +85,7 @@ Json remedy_json(const Remedy& remedy) {
 Json none_json(const NoRemedy& none) {
   Json json = {
       {"fit", text_or_null(none.fit)}, {"index", none.index > 0 ? Json(none.index) : Json(nullptr)}, {"why", none.why}};
+  json["label"] = text_or_null(none.label);
   if (!none.feature.empty()) json["feature"] = none.feature;
   return json;
 }

@@ -78,6 +78,21 @@ TEST_F(Files, ThatAreDevicesOrPipesAreWrittenIntoAndStay) {
   EXPECT_TRUE(std::filesystem::is_character_file("/dev/full"));
 }
 
+TEST_F(Files, ThatALinkNamesAreReplacedBehindIt) {
+  ASSERT_TRUE(write_text(path("a"), "old"));
+  std::filesystem::create_symlink("a", path("link"));
+  ASSERT_TRUE(write_text(path("link"), "new"));
+  EXPECT_TRUE(std::filesystem::is_symlink(path("link")));
+  EXPECT_EQ(read_text(path("a"), 10).value(), "new");
+}
+
+TEST_F(Files, ThatWerePrivateStaySo) {
+  ASSERT_TRUE(write_text(path("a"), "old"));
+  std::filesystem::permissions(path("a"), std::filesystem::perms(0600));
+  ASSERT_TRUE(write_text(path("a"), "new"));
+  EXPECT_EQ(std::filesystem::status(path("a")).permissions(), std::filesystem::perms(0600));
+}
+
 TEST_F(Files, KeepTheOldOneUntilTheNewOneIsWhole) {
   ASSERT_TRUE(write_text(path("a"), "old"));
   std::ifstream old(path("a"));

@@ -151,6 +151,22 @@ TEST_F(Masters, ASettingFallsWithTheReadingItWasMadeIn) {
   EXPECT_TRUE(doubts(bench.last_reading()).starts_with("no_setting")) << doubts(bench.last_reading());
 }
 
+TEST_F(Masters, AWholeChainOfSettingsFallsWithItsFirstReading) {
+  bench.add_gauge("deep", {{"measures", "inside"}, {"reads", "deviation"}});
+  at_piston("82.950");
+  const std::int64_t measured = bench.last_reading().seq;
+  set({{"in", "mic"}}, "0.000");
+  ASSERT_TRUE(bench.act(at, {{"words", {"bore/1/top/thrust"}}}));
+  bench.press("bore", "0.060");
+  ASSERT_TRUE(bench.act(master, {{"gauge", "deep"}, {"in", "bore"}}));
+  bench.press("deep", "0.000");
+  bench.press("deep", "0.001");
+  const std::int64_t last = bench.last_reading().seq;
+  ASSERT_TRUE(bench.act(void_readings, {{"first", measured}, {"reason", "the piston was warm"}}));
+  EXPECT_EQ(find_reading(bench.bench, last)->state, State::suspect);
+  EXPECT_NE(doubts(*find_reading(bench.bench, last)).find("setting_void"), std::string::npos);
+}
+
 TEST_F(Masters, AChainOfGaugesJoinsAllUncertainties) {
   bench.add_gauge("deep", {{"measures", "inside"}, {"reads", "deviation"}, {"uncertainty", "0.012 mm"}});
   at_piston("82.950");

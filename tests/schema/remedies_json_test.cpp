@@ -33,17 +33,16 @@ TEST(RemediesJson, TheHeadNamesEngineLedgerAndStock) {
   EXPECT_TRUE(remedies_json({"K31", 812, "", ""}, {})["stock"].is_null());
 }
 
-// The first remedy of the contract's example, to the letter.
 TEST(RemediesJson, Shells) {
   Remedy shells = remedy(RemedyKind::shells);
   shells.moved = 3;
   shells.halves = {{3, "3", Half::lower, "std-coated-lower", "more-clearance-lower"}};
-  shells.after = {{3, mm_of("0.0584"), mm_of("0.0622"), mm_of("0.0660"), {}, Verdict::out}};
+  shells.after = {{3, mm_of("0.0584"), mm_of("0.0622"), mm_of("0.0660"), {}, Verdict::out, "L3"}};
   shells.cautions = {"measure again after fitting"};
   EXPECT_EQ(made(shells), Json::parse(R"({"id": "r1", "kind": "shells", "fit": "main_clearance", "undo": "free",
     "enough": false, "in": 2, "of": 5, "off_target_mm": 0.0381, "moved": 3,
     "steps": [{"index": 3, "label": "3", "half": "lower", "out": "std-coated-lower", "in": "more-clearance-lower"}],
-    "after": [{"index": 3, "min_mm": 0.0584, "mean_mm": 0.0622, "max_mm": 0.0660, "uncertainty_mm": null, "verdict": "out"}],
+    "after": [{"index": 3, "label": "L3", "min_mm": 0.0584, "mean_mm": 0.0622, "max_mm": 0.0660, "uncertainty_mm": null, "verdict": "out"}],
     "text": "what to do", "cautions": ["measure again after fitting"]})"));
 }
 
@@ -96,10 +95,11 @@ TEST(RemediesJson, ACombinedOneNamesItsParts) {
 
 TEST(RemediesJson, WhyThereIsNone) {
   const RemedyList list{
-      {}, {{"rod_clearance", "", 2, "no wall known for the halves fitted"}, {"", "bore", 0, "why"}}, false};
-  EXPECT_EQ(remedies_json({"K31", 1, "", ""}, list)["none"],
-            Json::parse(R"([{"fit": "rod_clearance", "index": 2, "why": "no wall known for the halves fitted"},
-                            {"fit": null, "feature": "bore", "index": null, "why": "why"}])"));
+      {}, {{"rod_clearance", "", 2, "no wall known for the halves fitted", "R1"}, {"", "bore", 0, "why"}}, false};
+  EXPECT_EQ(
+      remedies_json({"K31", 1, "", ""}, list)["none"],
+      Json::parse(R"([{"fit": "rod_clearance", "index": 2, "label": "R1", "why": "no wall known for the halves fitted"},
+                            {"fit": null, "feature": "bore", "index": null, "label": null, "why": "why"}])"));
 }
 
 }  // namespace

@@ -46,6 +46,23 @@ TEST(Remedies, WhatIsUndoneFreelyComesBeforeWhatIsNot) {
   EXPECT_TRUE(list.remedies[1].text.starts_with("Cannot be undone"));
 }
 
+/// Positions are counted along the crank, labels are the builder's: on a vee engine another number.
+TEST(Remedies, NamesIndexesAsTheBuilderDoes) {
+  testing::Workpiece work;
+  Feature& gap = work.feature("ring_gap", Kind::gap, testing::limits("0.30", "0.45"), 3);
+  gap.labels = {"4", "3", "2"};
+  work.read("ring_gap/1", "0.40");
+  work.read("ring_gap/2", "0.50");
+  work.read("ring_gap/3", "0.25");
+  const RemedyList list = remedies(work.done(), nullptr);
+  ASSERT_EQ(list.none.size(), 1U);
+  EXPECT_EQ(list.none.front().index, 2);
+  EXPECT_EQ(list.none.front().label, "3");
+  ASSERT_EQ(list.remedies.size(), 1U);
+  ASSERT_EQ(list.remedies.front().after.size(), 3U);
+  EXPECT_EQ(list.remedies.front().after[2].label, "2");
+}
+
 TEST(Remedies, EnoughComesBeforeNotEnough) {
   Block block = tight_main();
   block.shell("thin", Half::lower, "0.0957 in", 1);  // 0.0015 in: nearer, and still out
