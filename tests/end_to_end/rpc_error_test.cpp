@@ -1,4 +1,4 @@
-// The codes that JSON-RPC 2.0 itself gives to what is wrong.
+// The codes that JSON-RPC 2.0 itself gives to what is malformed, and its silence on notifications.
 #include <sys/socket.h>
 #include <sys/un.h>
 #include <unistd.h>
@@ -35,6 +35,15 @@ class RpcError : public Bench {
 
 TEST_F(RpcError, AMethodThatIsNotThere) {
   EXPECT_EQ(ask(R"({"jsonrpc":"2.0","id":2,"method":"nope"})")["error"]["code"], -32601);
+}
+
+TEST_F(RpcError, ANotificationIsNotAnswered) {
+  say(R"({"jsonrpc":"2.0","method":"status"})");
+  EXPECT_EQ(ask(R"({"jsonrpc":"2.0","id":"after","method":"status"})")["id"], "after");
+}
+
+TEST_F(RpcError, AnIdIsANumberTextOrNull) {
+  EXPECT_EQ(ask(R"({"jsonrpc":"2.0","id":{},"method":"status"})")["error"]["code"], -32600);
 }
 
 }  // namespace

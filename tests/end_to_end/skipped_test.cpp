@@ -16,6 +16,15 @@ class Skipped : public Bench {
   }
 };
 
+TEST_F(Skipped, OnlyWhatWasReadIsDone) {
+  EXPECT_EQ(asked({"next"})["done"], 0);
+  EXPECT_EQ(asked({"next"})["done"], 0);
+  press("mic", line("53.990"));
+  const json place = watch_->next("place", [](const json& event) { return event["index"] == 4; });
+  EXPECT_EQ(place["done"], 1) << place;
+  EXPECT_EQ(place["of"], 5);
+}
+
 TEST_F(Skipped, TheEndTellsHowManyWerePassedBy) {
   done({"next"});
   press("mic", line("53.990"));
