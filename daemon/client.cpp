@@ -96,7 +96,8 @@ asio::awaitable<void> Client::read(std::shared_ptr<Client> self) {
     }
     co_await self->room();
     const auto result = co_await self->answer(*request);
-    self->send(result ? result_line(request->id, *result) : error_line(request->id, result.error()));
+    if (request->wants_answer)
+      self->send(result ? result_line(request->id, *result) : error_line(request->id, result.error()));
     if (result && request->method == "watch") self->begin_watch();
     if (!self->greeted_) self->end_after_sending(kMoment);
   }

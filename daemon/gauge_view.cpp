@@ -1,6 +1,7 @@
 #include "daemon/gauge_view.hpp"
 
 #include <algorithm>
+#include <span>
 
 #include "rules/plausible.hpp"
 #include "schema/json/local_day.hpp"
@@ -163,11 +164,11 @@ Json to_set(const Bench& bench, const Standing& standing, const std::optional<st
   return gauges;
 }
 
-/// At the end of a round: how many of its places nobody measured or answered.
-std::size_t skipped(const Engine& engine, const CountingMap& counts, const Standing& standing) {
+/// How many of the places that lie behind nobody measured or answered.
+std::size_t left_out(const Engine& engine, const CountingMap& counts, const Standing& standing, std::size_t behind) {
   if (standing.round->again || standing.round->study) return 0;
-  const auto& places = standing.round->places;
-  return static_cast<std::size_t>(std::count_if(places.begin(), places.end(), [&](const Place& place) {
+  const std::span places = std::span(standing.round->places).first(behind);
+  return static_cast<std::size_t>(std::ranges::count_if(places, [&](const Place& place) {
     return !counts.contains(place) && !engine.answers.contains({place.feature, place.index});
   }));
 }
@@ -200,20 +201,20 @@ Json place_event(const Bench& bench, const std::optional<std::string>& gauge) {
   }
   if (standing.round && standing.round->study && standing.place) {
     const StudyTurn& turn = bench.studies.at(*standing.round->study).order.at(standing.at);
-    json["study"] = {{"study", *standing.round->study}, {"part", turn.part}, {"trial", turn.trial}, {"by", turn.by}};
+    json.update({{"study", *standing.round->study}, {"part", turn.part}, {"operator", turn.by}, {"trial", turn.trial}});
   }
   if (standing.round) {
-    json["of"] = standing.round->places.size();
-    json["done"] = standing.place ? standing.at : standing.round->places.size();
+    const std::size_t of = standing.round->places.size(), behind = standing.place ? standing.at : of;
     const Engine& engine = bench.engines.at(*standing.engine);
+    const CountingMap counts = behind > 0 ? counting(engine) : CountingMap();
+    const std::size_t skipped = left_out(engine, counts, standing, behind);
+    json["of"] = of;
+    json["done"] = behind - skipped;
     json["left_s"] = left_s(engine, standing, own ? gauge : std::nullopt);
     json["to_set"] = to_set(bench, standing, own ? gauge : std::nullopt);
     if (!standing.place) {
-      const CountingMap counts = counting(engine);
       json["recheck"] = to_recheck(engine, counts);
-      const std::size_t left_out = skipped(engine, counts, standing);
-      json["skipped"] = left_out;
-      json["done"] = standing.round->places.size() - left_out;
+      json["skipped"] = skipped;
     }
   }
   return json;

@@ -54,8 +54,7 @@ std::string place_line(const Ink& ink, const Json& place, std::size_t before) {
   if (const auto gauges = texts(place, "recheck"); !gauges.empty())
     line += "; unconfirmed until 'tenth recheck " + gauges.front() + "'" +
             (gauges.size() > 1 ? ", and " + joined({gauges.begin() + 1, gauges.end()}) : "");
-  if (const auto turn = place.find("study"); turn != place.end() && turn->is_object())
-    line += ", by " + text(*turn, "by") + ", trial " + text(*turn, "trial");
+  if (!text(place, "study").empty()) line += ", by " + text(place, "operator") + ", trial " + text(place, "trial");
   const std::size_t indent = before + kMarkColumns;
   line = wrapped(line + in_brackets(text(place, "where")), indent, indent);
   line.pop_back();  // its end

@@ -117,7 +117,20 @@ std::vector<Doubt> doubts_at(const Engine& engine, const Place& place, Measures 
   return doubts;
 }
 
-std::int64_t take_value(Draft& draft, const Value& value, const Standing& standing) {
+namespace {
+
+/// A turn of a study stands for the operator it was planned for; for others there is no place.
+Standing for_whom_it_stands(const Draft& draft, const Value& value, Standing standing) {
+  if (!standing.round || !standing.round->study || !standing.place) return standing;
+  const StudyTurn& turn = draft.bench().studies.at(*standing.round->study).order.at(standing.at);
+  if (operator_of(draft.bench(), value.gauge) != turn.by) standing.place.reset();
+  return standing;
+}
+
+}  // namespace
+
+std::int64_t take_value(Draft& draft, const Value& value, const Standing& chosen) {
+  const Standing standing = for_whom_it_stands(draft, value, chosen);
   const Gauge* const gauge = value.gauge ? &draft.bench().gauges.at(*value.gauge) : nullptr;
   const std::optional<Length> size = size_of(gauge, value.value);
   const Instant arrived = value.arrived.value_or(draft.now());

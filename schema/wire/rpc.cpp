@@ -15,10 +15,8 @@ Json numbered(const Json& id) {
   return {{"jsonrpc", "2.0"}, {"id", id}};
 }
 
-/// An id is a text, a number or null; anything else is answered under null.
-Json id_of(const Json& call) {
-  const auto found = call.find("id");
-  return found != call.end() && (found->is_string() || found->is_number()) ? *found : Json(nullptr);
+bool is_id(const Json& id) {
+  return id.is_string() || id.is_number() || id.is_null();
 }
 
 bool speaks_2_0(const Json& message) {
@@ -61,14 +59,17 @@ tl::expected<Request, Malformed> parse_request(std::string_view line) {
   const auto call = parse_json(line, kMostRequestBytes);
   if (!call) return tl::unexpected(Malformed{kNotJson, nullptr, call.error().message});
   if (!call->is_object()) return tl::unexpected(Malformed{kNoRequest, nullptr, "a request is one JSON object"});
-  const Json id = id_of(*call);
+  const auto named = call->find("id");
+  const Json id = named != call->end() && is_id(*named) ? *named : Json(nullptr);
+  if (named != call->end() && !is_id(*named))
+    return tl::unexpected(Malformed{kNoRequest, nullptr, "\"id\" is no text, number or null"});
   if (!speaks_2_0(*call)) return tl::unexpected(Malformed{kNoRequest, id, "\"jsonrpc\" is not \"2.0\""});
   const std::string method = text_at(*call, "method");
   if (method.empty()) return tl::unexpected(Malformed{kNoRequest, id, "\"method\" is not the name of a method"});
   Json params = call->value("params", Json());
   if (params.is_null()) params = Json::object();
   if (!params.is_object()) return tl::unexpected(Malformed{kWrongParams, id, "\"params\" is not an object"});
-  return Request{id, method, std::move(params)};
+  return Request{id, method, std::move(params), named != call->end()};
 }
 
 std::string request_line(std::int64_t id, std::string_view method, const Json& params) {

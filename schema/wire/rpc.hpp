@@ -18,7 +18,8 @@ inline constexpr std::size_t kMostAnswerBytes = 128 << 20;
 struct Request {
   Json id;
   std::string method;
-  Json params;  ///< an object
+  Json params;               ///< an object
+  bool wants_answer = true;  ///< false: a notification, which names no id
 };
 
 /// A malformed line: JSON-RPC's own code, and what was wrong.

@@ -98,11 +98,16 @@ TEST_F(Study, AStatedUncertaintyIsTheOneThatIsHeldAgainstTheLimits) {
   EXPECT_EQ(whole["adequacy"][1]["verdict"], "too_coarse");  // 0.005 / 0.006
 }
 
-TEST_F(Study, AReadingByAnotherOperatorIsNotUsed) {
+TEST_F(Study, APressByAnotherOperatorFindsNoPlaceAndTheTurnStays) {
   ASSERT_TRUE(bench.act(study_plan, plan()));
-  take("60.001", turn().by == "ann" ? "bo" : "ann");
+  const std::string place = bench.standing("mic"), planned = turn().by;
+  take("60.001", planned == "ann" ? "bo" : "ann");
+  EXPECT_EQ(doubts(bench.last_reading()), "no_place");
+  EXPECT_EQ(bench.standing("mic"), place);
   EXPECT_EQ(result()["done"], 0);
-  EXPECT_EQ(result()["by_others"], Json::array({0}));
+  take("60.001", planned);
+  EXPECT_EQ(bench.last_reading().state, State::kept);
+  EXPECT_EQ(result()["done"], 1);
 }
 
 TEST_F(Study, AReadingUndoneIsTakenAnew) {

@@ -9,7 +9,7 @@ namespace {
 
 class ImportKill : public Bench {
  protected:
-  static constexpr int rows = 1000;
+  static constexpr unsigned rows = 1000;
   void SetUp() override {
     Bench::SetUp();
     engine(inline_four);
@@ -17,7 +17,7 @@ class ImportKill : public Bench {
   // A table of its own each time: its values differ in the last digit.
   std::filesystem::path table(int number) const {
     std::string text = "feature,index,value\n";
-    for (int row = 0; row < rows; ++row)
+    for (unsigned row = 0; row < rows; ++row)
       text += "main_journal," + std::to_string(row % 5 + 1) + ",53.99" + std::to_string(number) + "\n";
     return write("table" + std::to_string(number) + ".csv", text);
   }
