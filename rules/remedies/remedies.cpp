@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "rules/figure.hpp"
 #include "rules/names.hpp"
 #include "rules/remedies/collector.hpp"
 #include "rules/remedies/words.hpp"
@@ -110,6 +111,23 @@ void put_labels(const Engine& engine, RemedyList& list) {
   for (NoRemedy& none : list.none) none.label = label_in(engine, none.fit, none.feature, none.index);
 }
 
+/// Each fit's remedies are sought by themselves; what they do to a part another fit feels too.
+void tell_of_other_fits(const Spec& spec, RemedyList& list) {
+  for (Remedy& remedy : list.remedies) {
+    const auto fit = std::ranges::find(spec.fits, remedy.fit, &Fit::name);
+    if (fit == spec.fits.end()) continue;
+    const bool both = remedy.kind == RemedyKind::combined;
+    const bool inside = both || remedy.kind == RemedyKind::hone || !remedy.halves.empty();
+    const bool outside = both || remedy.kind == RemedyKind::grind || !remedy.takes.empty();
+    const auto changed = [&](const std::string& feature) {
+      return (inside && feature == fit->inside) || (outside && feature == fit->outside);
+    };
+    for (const Fit& other : spec.fits)
+      if (other.name != fit->name && (changed(other.inside) || changed(other.outside)))
+        remedy.cautions.push_back("it changes " + other.name + " too, which is not looked at here");
+  }
+}
+
 }  // namespace
 
 RemedyList remedies(const Engine& engine, const Stock* stock) {
@@ -124,6 +142,7 @@ RemedyList remedies(const Engine& engine, const Stock* stock) {
   const bool mended = rest_mended(collector, engine, report, rest);
   const bool enough = all_have_enough(collector, engine, report);
   RemedyList list = std::move(collector).ranked();
+  tell_of_other_fits(*engine.spec, list);
   list.none.insert(list.none.end(), rest.none.begin(), rest.none.end());
   list.suffices = mended && enough;
   put_labels(engine, list);

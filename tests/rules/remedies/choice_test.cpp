@@ -143,6 +143,30 @@ RC_GTEST_PROP(ChoiceProperty, IsTheBestOfAll, ()) {
   RC_ASSERT(chosen(rows, supply) == by_trying_all(rows, supply));
 }
 
+/// Rows that want two of three halves, any two: by halves of ways all are content, in whole ways one is.
+Rows draw_circles(std::vector<int>& supply) {
+  const auto cost = [](int most) {
+    return Cost{*rc::gen::inRange(0, 2), *rc::gen::inRange(0, most), *rc::gen::inRange(0, 3)};
+  };
+  const int circles = *rc::gen::inRange(1, 3), most = *rc::gen::element(2, 6, 100);
+  Rows rows;
+  for (int circle = 0; circle < circles; ++circle)
+    for (int row = 0; row < 3; ++row) {
+      std::vector<Way>& ways = rows.emplace_back(1, Way{{-1, -1}, {2, most, 2}});
+      for (int half = 0; half < 3; ++half)
+        ways.push_back({{3 * circle + half, 3 * circle + (half + 1) % 3}, cost(most)});
+    }
+  supply.assign(static_cast<std::size_t>(3 * circles), *rc::gen::inRange(1, 3));
+  return rows;
+}
+
+/// The relaxation falls short here, and the search has to part the choices.
+RC_GTEST_PROP(ChoiceProperty, IsTheBestOfAllWhereHalvesGoInCircles, ()) {
+  std::vector<int> supply;
+  const Rows rows = draw_circles(supply);
+  RC_ASSERT(chosen(rows, supply) == by_trying_all(rows, supply));
+}
+
 choice::Rows priced_rows(const Rows& rows, const std::vector<int>& supply) {
   choice::Rows priced(rows.size());
   for (std::size_t row = 0; row < rows.size(); ++row)

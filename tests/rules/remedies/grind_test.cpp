@@ -155,6 +155,14 @@ TEST(Grinding, AStepAsksForTheMiddleOfTheStandardLessTheStep) {
   EXPECT_NE(remedy.text.find("undersize 0.01000 in"), std::string::npos) << remedy.text;
 }
 
+TEST(Grinding, HalvesOfAnotherUndersizeDoNotGoWithAStep) {
+  Block block = with_steps();
+  Shell& shell = block.shell("twenty-lower", Half::lower, "0.1020 in", 2);  // its wall would suit main 2
+  shell.series = "A";
+  shell.undersize = len("0.020 in");
+  EXPECT_EQ(grinding(block.remedies()).after[1].mean, len("0.0035 in"));
+}
+
 TEST(Grinding, AStepNeedsShellsForEverySeat) {
   Block block = with_steps();
   for (Shell& shell : block.stock.shells)

@@ -150,6 +150,18 @@ TEST(Remedies, HalvesAfterGrindingWhereNeitherAloneIsEnough) {
   for (const Remedy& remedy : list.remedies) EXPECT_EQ(remedy.enough, remedy.kind == RemedyKind::combined) << remedy.id;
 }
 
+TEST(Remedies, AnotherFitOfAPartThatIsChangedIsNamed) {
+  Block block = tight_main();
+  block.work.fit("thrust_clearance", "main_bearing", "main_journal", {});
+  const RemedyList list = block.remedies();
+  ASSERT_FALSE(list.remedies.empty());
+  for (const Remedy& remedy : list.remedies)
+    EXPECT_EQ(remedy.cautions.back(), "it changes thrust_clearance too, which is not looked at here") << remedy.text;
+  block.work.spec.fits.pop_back();
+  for (const Remedy& remedy : block.remedies().remedies)
+    EXPECT_EQ(remedy.cautions.back().find("it changes"), std::string::npos);
+}
+
 TEST(Remedies, FeaturesOfTheStockThatTheEngineLacksAreSkipped) {
   Block block = tight_main();
   block.stock.hones.push_back({"cam_bore", len("0.05")});
