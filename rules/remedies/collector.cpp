@@ -41,7 +41,7 @@ std::size_t Collector::find_or_add(const Remedy& remedy) {
 void Collector::add_both(const Setup& setup, const Offer& first, const Offer& second) {
   Remedy both;
   fill_after(both, second.after);
-  if (!better(both, first.remedy) || !better(both, setup)) return;
+  if (!better(both, setup)) return;
   both.kind = RemedyKind::combined;
   both.undo = std::max(first.remedy.undo, second.remedy.undo);
   both.moved = first.remedy.moved + second.remedy.moved;

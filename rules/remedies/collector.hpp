@@ -8,7 +8,8 @@ namespace tenth {
 class Collector {
  public:
   void add(Remedy remedy);
-  /// Two remedies one after the other, where together they are better than either alone.
+  /// Two remedies one after the other, where together they are better than nothing done. The second was sought where
+  /// the first leaves off, and is better than that.
   void add_both(const Setup& setup, const Offer& first, const Offer& second);
   Obstacles obstacles;
 

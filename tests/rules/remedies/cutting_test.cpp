@@ -44,6 +44,12 @@ TEST(Honing, SaysHowFarTheRingGapsOpen) {
             "a bore that grows opens its ring gaps by pi x the growth: here by up to 0.0314 mm (0.00124 in)");
 }
 
+TEST(Honing, TheRingGapsOfTheBoreThatGrowsMostOpenMost) {
+  Block block = tight_bore("83.000", "82.960");
+  block.read("piston", {"82.960", "82.966"});  // the second bore is to grow by 0.006
+  EXPECT_NE(find(block.remedies(), RemedyKind::hone)->cautions[0].find("by up to 0.0314 mm"), std::string::npos);
+}
+
 TEST(Honing, NeverPastTheBoresOwnLimit) {
   const RemedyList list = tight_bore("83.030", "82.995").remedies();
   const Remedy* const remedy = find(list, RemedyKind::hone);
@@ -142,6 +148,18 @@ TEST(Filing, AGapPastItsLimitWantsAnotherPart) {
   EXPECT_EQ(remedy->takes[0].part, "ring-b");
   EXPECT_TRUE(remedy->enough);
   EXPECT_TRUE(with_spares.suffices);
+}
+
+TEST(Filing, AGapWhoseReadingsLieFarApartIsNotFiledPastItsLimit) {
+  Block block(1);
+  block.work.spec.unit = Unit::mm;
+  block.work.feature("ring_gap", Kind::gap, testing::limits("0.30", "0.40"), 1).levels = {"top", "bottom"};
+  block.work.read("ring_gap/1/top", "0.25");
+  block.work.read("ring_gap/1/bottom", "0.39");
+  const RemedyList list = block.without_stock();
+  EXPECT_EQ(find(list, RemedyKind::file), nullptr);
+  EXPECT_NE(testing::reasons(list).find("filing to the middle would leave the upper limit"), std::string::npos)
+      << testing::reasons(list);
 }
 
 TEST(Filing, ASpareIsUsedOnce) {

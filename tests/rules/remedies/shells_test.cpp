@@ -211,6 +211,20 @@ TEST(Shells, IdsOfLikeHalvesAreUsedUpOneByOne) {
   EXPECT_EQ(remedy.halves[1].in, "box-2");
 }
 
+TEST(Shells, OneThatStaysIsNotHandedOutAsALikeOne) {
+  Block block(2);
+  block.mains("0.0020 in", "0.0030 in");
+  block.read("main_bearing", {"2.7525 in", "2.7515 in"});
+  block.read("main_journal", {"2.7500 in", "2.7500 in"});
+  block.shell("std-upper", Half::upper, "0.0960 in", 0);
+  block.shell("std-lower", Half::lower, "0.0960 in", 0);
+  block.shell("box-1", Half::lower, "0.0950 in", 0);
+  block.shell("box-2", Half::lower, "0.0950 in", 1);
+  block.fitted(1, "std-upper", "box-1");
+  block.fitted(2, "std-upper", "std-lower");
+  EXPECT_EQ(shells_of(block.remedies()).halves, (std::vector{HalfStep{2, "2", Half::lower, "std-lower", "box-2"}}));
+}
+
 /// What a remedy, or doing nothing, comes to.
 struct Outcome {
   int in = 0;
