@@ -55,7 +55,7 @@ class Branching {
   bool within_reason() const { return work_ < kMostWork; }
 
  private:
-  static constexpr std::size_t kMostWork = 1'500'000'000;  // about a second
+  static constexpr std::size_t kMostWork = 1'500'000'000;  // a second at most
 
   /// Only what costs less than the best known is looked for.
   std::int64_t most(const Rows& rows) const {

@@ -167,6 +167,22 @@ RC_GTEST_PROP(ChoiceProperty, IsTheBestOfAllWhereHalvesGoInCircles, ()) {
   RC_ASSERT(chosen(rows, supply) == by_trying_all(rows, supply));
 }
 
+/// Twenty circles in which one of three rows can be content: by fractions half of all, and to prove that it is a third
+/// every circle has to be parted, in all combinations.
+TEST(Choice, SaysWhereAProofWouldTakeTooLong) {
+  constexpr int kCircles = 20;
+  Rows rows;
+  for (int row = 0; row < 3 * kCircles; ++row) {
+    rows.push_back({{{-1, -1}, {1, 0, 0}}});
+    for (int half = 0; half < 3; ++half)
+      rows.back().push_back({{row / 3 * 3 + half, row / 3 * 3 + (half + 1) % 3}, {0, 0, 0}});
+  }
+  const auto choice = best_choice(rows, std::vector<int>(3 * kCircles, 1));
+  ASSERT_TRUE(choice);
+  EXPECT_FALSE(choice->proven);
+  EXPECT_EQ(std::ranges::count(choice->position, 0U), 2 * kCircles);
+}
+
 choice::Rows priced_rows(const Rows& rows, const std::vector<int>& supply) {
   choice::Rows priced(rows.size());
   for (std::size_t row = 0; row < rows.size(); ++row)
