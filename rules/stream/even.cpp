@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 namespace tenth::stream {
 
@@ -70,7 +71,8 @@ std::vector<Sample> evened(std::span<const Sample> samples) {
     return even;
   for (std::size_t i = 0; i < even.size(); ++i) {
     const double time = line.at + line.interval * static_cast<double>(i);
-    even[i].at_ns = samples.front().at_ns + std::llround(time * 1e9);
+    const Wide at_ns = samples.front().at_ns + static_cast<Wide>(std::round(time * 1e9));
+    even[i].at_ns = static_cast<std::int64_t>(std::clamp<Wide>(at_ns, INT64_MIN, INT64_MAX));
   }
   return even;
 }

@@ -1,6 +1,8 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
+#include <sstream>
+
 #include "tests/daemon/page/served.hpp"
 
 namespace tenth {
@@ -105,6 +107,22 @@ TEST_F(Page, ARefusedActSaysWhatToDo) {
   EXPECT_EQ(refused.result_int(), 409);
   EXPECT_EQ(Json::parse(refused.body())["code"], "no_reading");
   EXPECT_EQ(ask(post("/act/undo", served.token(), R"({"gauge":7})")).result_int(), 400);
+}
+
+TEST_F(Page, WhoLeavesBeforeARockingIsOverTakesNothing) {
+  const auto answer = [&](bool leaves) {
+    Browser browser(served);
+    auto request = post("/act/take", served.token(), R"({"turning_s":1})");
+    request.set(http::field::host, "localhost");
+    request.prepare_payload();
+    std::ostringstream text;
+    text << request;
+    browser.send(text.str());
+    if (leaves) browser.socket().shutdown(Tcp::socket::shutdown_send);
+    return Json::parse(browser.receive().body())["code"];
+  };
+  EXPECT_EQ(answer(false), "not_live") << "there is no such gauge";
+  EXPECT_EQ(answer(true), "hung_up");
 }
 
 TEST_F(Page, OnlyWhatAPedalMayDoCanBeDone) {

@@ -66,6 +66,18 @@ TEST(Even, APauseIsNoJitter) {
   EXPECT_EQ(evened(samples), samples);
 }
 
+/// Nobody sends at the end of time, but a ledger that somebody made up may say so.
+TEST(Even, TheEndOfTimeIsNotPassed) {
+  std::vector<Sample> samples;
+  for (std::int64_t i = 0; i < 20; ++i) {
+    const Wide at_ns = Wide{INT64_MAX} - 1'850'000'000 + i * 100'000'000 + i % 2 * 40'000'000;
+    samples.push_back({static_cast<std::int64_t>(std::min<Wide>(at_ns, INT64_MAX)), Length::from_mm(83)});
+  }
+  const auto even = evened(samples);
+  EXPECT_NE(even, samples) << "its jitter is taken out";
+  EXPECT_EQ(even.back().at_ns, INT64_MAX);
+}
+
 /// Without the evening most of these are refused, or are off by several micrometres.
 TEST(Even, ARockingIsReadThroughAnUnevenWay) {
   EXPECT_EQ(found({}, 2.0), 50);
