@@ -135,6 +135,12 @@ TEST_F(BenchView, ASuspectReadingSaysWhyAndMarksItsPlace) {
   EXPECT_EQ(seen_now["alerts"].at(0)["what"], "suspect");
 }
 
+TEST_F(BenchView, ASuspectReadingOfAnEarlierStageMarksNothing) {
+  press_at("bore/1/top/thrust", "bore", "830.10");
+  ASSERT_TRUE(bench.act(stage_begin, {{"name", "honed"}, {"features", {"bore"}}}));
+  EXPECT_EQ(index("bore", 1)["state"], "unread");
+}
+
 TEST_F(BenchView, AReadingWithoutAPlaceIsShownAsRead) {
   bench.press("bore", "83.010");
   const Json seen_now = seen();

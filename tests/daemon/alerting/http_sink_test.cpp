@@ -105,6 +105,14 @@ TEST_F(HttpSinkTest, PostsAgainWhatWasNotTakenAndThenTheNext) {
   EXPECT_EQ(receiver.bodies[4], R"({"id":2})");
 }
 
+/// Pauses that went on doubling would be 40 s by then.
+TEST_F(HttpSinkTest, ThePauseGrowsNoLongerThanItsBound) {
+  Receiver receiver(loop_, {"503 Busy"});
+  HttpSink to = sink(receiver.target());
+  to.tell(R"({"id":1})");
+  EXPECT_TRUE(until([&] { return receiver.bodies.size() == 13; }));
+}
+
 TEST_F(HttpSinkTest, WhatIsRefusedForGoodIsNotPostedAgain) {
   Receiver receiver(loop_, {"400 Bad Request", "200 OK"});
   HttpSink to = sink(receiver.target());

@@ -216,8 +216,24 @@ TEST_F(Page, WhoWaitsLongestForARequestGivesWay) {
   ASSERT_EQ(waiting.front()->ask(get("/icon.svg")).result_int(), 200);
   Browser other(served);
   ASSERT_EQ(other.ask(get("/icon.svg")).result_int(), 200);
+  const auto began = std::chrono::steady_clock::now();
   EXPECT_EQ(waiting[1]->receive().result_int(), 0);
+  EXPECT_LT(std::chrono::steady_clock::now() - began, std::chrono::seconds(10));  // closed, not left to its 60 s
   EXPECT_EQ(waiting.front()->ask(get("/icon.svg")).result_int(), 200);
+}
+
+TEST_F(Page, AllEventsOfOneEntryAreTold) {
+  served.act(at, {{"words", {"piston/1"}}});
+  const auto before = served.seq();
+  for (int n = 0; n < 2; ++n) served.act(enter, {{"value", "82.950"}, {"again", "82.950"}});
+  Browser following(served);
+  following.send(kFollow);
+  following.read_until("hello");
+  const Json run = {{"first", before + 1}, {"last", served.seq()}, {"reason", "dirt"}};
+  served.act(void_readings, run);
+  const std::string change = "\"event\":\"change\"";
+  ASSERT_TRUE(following.read_until(change).ends_with(change));
+  EXPECT_NE(following.read_until("\"beat\"").find(change), std::string::npos);
 }
 
 TEST_F(Page, WhoSaysNothingIsSentAwayAfterTenSeconds) {
