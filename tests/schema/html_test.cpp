@@ -318,9 +318,10 @@ TEST(Html, GivesEveryFigureAsTheRecordDoes) {
 
 TEST(Html, TellsChoicesWithTimeReasonAndWho) {
   Bench bench = sample::bench();
-  bench.choices = {{300, "decide", sample::kEngine, "2026-03-04T10:00:00.000000Z", "fit the <soft> shells", "ann", "least work"},
-                   {301, "decide", sample::kEngine, "2026-03-04T10:05:00.000000Z", "lower half changed", "ben", std::nullopt},
-                   {302, "decide", "another engine", "2026-03-04T10:06:00.000000Z", "scrap it", "ben", "bent"}};
+  bench.choices = {
+      {300, "decide", sample::kEngine, "2026-03-04T10:00:00.000000Z", "fit the <soft> shells", "ann", "least work"},
+      {301, "decide", sample::kEngine, "2026-03-04T10:05:00.000000Z", "lower half changed", "ben", std::nullopt},
+      {302, "decide", "another engine", "2026-03-04T10:06:00.000000Z", "scrap it", "ben", "bent"}};
   const std::string decided = act("Decided", page_of(bench));
   const std::string row = row_with(decided, "<td>300</td>");
   EXPECT_TRUE(has(row, "fit the &lt;soft&gt; shells, 2026-03-04 10:00:00"));
