@@ -25,9 +25,9 @@ TEST_F(StudyFigures, OfPartsByOperatorsByTrials) {
         "--trials", "2", "--tolerance", "0.015"});
   for (int i = 0; i < 12; ++i) {
     const json place = pick(asked({"status"})["places"], {{"gauge", "mic"}});
-    const json turn = place["study"];
-    done({"operator", "use", turn["by"], "--gauge", "mic"});
-    press("mic", line(shown[turn["part"].get<int>() - 1][turn["by"] == "bo" ? 1 : 0][turn["trial"].get<int>() - 1]));
+    const json& turn = place;
+    done({"operator", "use", turn["operator"], "--gauge", "mic"});
+    press("mic", line(shown[turn["part"].get<int>() - 1][turn["operator"] == "bo" ? 1 : 0][turn["trial"].get<int>() - 1]));
   }
   const json study = asked({"study", "s"});
   // Sums of squares in square micrometres: parts 120.5, operators 4.083333, interaction 1.166667, within 4.5, all

@@ -25,7 +25,7 @@ TEST_F(StudyPlace, IsFlat) {
 }
 
 TEST_F(StudyPlace, SomebodyElsesPressIsHeldAndThePlaceStays) {
-  const std::string planned = place_["study"].is_object() ? place_["study"]["by"] : place_["operator"];
+  const std::string planned = place_["operator"];
   done({"operator", "use", planned == "ann" ? "bo" : "ann"});
   EXPECT_EQ(press("mic", line("85.950"))["state"], "suspect");
   done({"operator", "use", planned});

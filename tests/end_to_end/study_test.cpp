@@ -26,9 +26,9 @@ class Study : public Bench {
   static json place() { return pick(asked({"status"})["places"], {{"gauge", "mic"}}); }
   void take_one() {
     const json turn = place();
-    const std::string by = turn["study"]["by"];
+    const std::string by = turn["operator"];
     done({"operator", "use", by, "--gauge", "mic"});
-    const int tenths = turn["index"].get<int>() * 10 + turn["study"]["trial"].get<int>() + (by == "bo" ? 1 : 0);
+    const int tenths = turn["index"].get<int>() * 10 + turn["trial"].get<int>() + (by == "bo" ? 1 : 0);
     EXPECT_EQ(press("mic", line("60.00" + std::to_string(tenths)))["state"], "kept");
   }
 };
