@@ -24,10 +24,10 @@ TEST_F(StudyFigures, OfPartsByOperatorsByTrials) {
   done({"study", "plan", "s", "--gauge", "mic", "--feature", "piston", "--operators", "ann,bo", "--parts", "3",
         "--trials", "2", "--tolerance", "0.015"});
   for (int i = 0; i < 12; ++i) {
-    const json place = pick(asked({"status"})["places"], {{"gauge", "mic"}});
-    const json& turn = place;
+    const json turn = pick(asked({"status"})["places"], {{"gauge", "mic"}});
     done({"operator", "use", turn["operator"], "--gauge", "mic"});
-    press("mic", line(shown[turn["part"].get<int>() - 1][turn["operator"] == "bo" ? 1 : 0][turn["trial"].get<int>() - 1]));
+    press("mic",
+          line(shown[turn["part"].get<int>() - 1][turn["operator"] == "bo" ? 1 : 0][turn["trial"].get<int>() - 1]));
   }
   const json study = asked({"study", "s"});
   // Sums of squares in square micrometres: parts 120.5, operators 4.083333, interaction 1.166667, within 4.5, all
