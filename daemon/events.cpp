@@ -67,16 +67,10 @@ Events move_events(const Bench& bench, const Entry& entry) {
 }
 
 /// The keys of the body that the event has too.
-Json picked(const Entry& entry, const char* event, std::initializer_list<const char*> keys) {
+Json picked(const Entry& entry, const std::string& event, const std::vector<const char*>& keys) {
   Json json = {{"event", event}};
   for (const char* key : keys) json[key] = entry.body.value(key, Json(nullptr));
   return json;
-}
-
-Events answer_events(const Bench&, const Entry& entry) {
-  Json event = picked(entry, "answer", {"engine", "feature", "index", "label", "answer", "note"});
-  event["seq"] = entry.seq;
-  return {event};
 }
 
 Events place_events(const Bench& bench, const Entry& entry) {
@@ -130,41 +124,10 @@ Events stage_events(const Bench&, const Entry& entry) {
   return {event};
 }
 
-Events note_events(const Bench&, const Entry& entry) {
-  Json event =
-      picked(entry, "note", {"engine", "gauge", "feature", "index", "label", "level", "axis", "text", "operator"});
-  event["seq"] = entry.seq;
-  return {event};
-}
-
 /// The first version of a spec comes with its engine and is no event of its own.
 Events spec_events(const Bench&, const Entry& entry) {
   if (!seq_at(entry.body, "previous")) return {};
   Json event = picked(entry, "spec", {"engine", "title", "reason", "previous"});
-  event["seq"] = entry.seq;
-  return {event};
-}
-
-Events temperature_events(const Bench&, const Entry& entry) {
-  Json event = picked(entry, "temperature", {"engine", "features", "part", "gauge_at", "within"});
-  event["seq"] = entry.seq;
-  return {event};
-}
-
-Events decide_events(const Bench&, const Entry& entry) {
-  Json event = picked(entry, "decide", {"engine", "text", "remedy", "reason", "operator"});
-  event["seq"] = entry.seq;
-  return {event};
-}
-
-Events install_events(const Bench&, const Entry& entry) {
-  Json event = picked(entry, "install", {"engine", "feature", "index", "label", "part", "half", "places"});
-  event["seq"] = entry.seq;
-  return {event};
-}
-
-Events setup_events(const Bench&, const Entry& entry) {
-  Json event = picked(entry, "setup", {"engine", "feature", "stage", "setup"});
   event["seq"] = entry.seq;
   return {event};
 }
@@ -174,32 +137,6 @@ Events send_events(const Bench&, const Entry& entry) {
   event.update({{"seq", entry.seq},
                 {"size_mm", mm(length_at(entry.body, "size_pm"))},
                 {"within_mm", mm(length_at(entry.body, "within_pm"))}});
-  return {event};
-}
-
-Events receive_events(const Bench&, const Entry& entry) {
-  Json event = picked(entry, "receive", {"engine", "features"});
-  event["seq"] = entry.seq;
-  return {event};
-}
-
-Events import_events(const Bench&, const Entry& entry) {
-  Json event = picked(entry, "import", {"engine", "file", "sha256", "rows", "claimed_by"});
-  event["seq"] = entry.seq;
-  return {event};
-}
-
-Events attach_events(const Bench&, const Entry& entry) {
-  Json event = picked(entry, "attach", {"engine", "file", "bytes", "sha256"});
-  event["seq"] = entry.seq;
-  return {event};
-}
-
-Events mate_events(const Bench&, const Entry& entry) {
-  Json event = picked(
-      entry, "mate",
-      {"engine", "fit", "inside", "index", "label", "outside", "outside_index", "outside_label", "lost", "freed"});
-  event["seq"] = entry.seq;
   return {event};
 }
 
@@ -222,6 +159,23 @@ Events await_end_events(const Bench&, const Entry& entry) {
   return {event};
 }
 
+/// Entries that are told as they are: these keys, and the seq.
+const std::map<std::string, std::vector<const char*>, std::less<>>& told_plainly() {
+  static const std::map<std::string, std::vector<const char*>, std::less<>> table = {
+      {"answer", {"engine", "feature", "index", "label", "answer", "note"}},
+      {"attach", {"engine", "file", "bytes", "sha256"}},
+      {"decide", {"engine", "text", "remedy", "reason", "operator"}},
+      {"import", {"engine", "file", "sha256", "rows", "claimed_by"}},
+      {"install", {"engine", "feature", "index", "label", "part", "half", "places"}},
+      {"mate",
+       {"engine", "fit", "inside", "index", "label", "outside", "outside_index", "outside_label", "lost", "freed"}},
+      {"note", {"engine", "gauge", "feature", "index", "label", "level", "axis", "text", "operator"}},
+      {"receive", {"engine", "features"}},
+      {"setup", {"engine", "feature", "stage", "setup"}},
+      {"temperature", {"engine", "features", "part", "gauge_at", "within"}}};
+  return table;
+}
+
 using Make = Events (*)(const Bench&, const Entry&);
 
 const std::map<std::string, Make, std::less<>>& makers() {
@@ -230,28 +184,18 @@ const std::map<std::string, Make, std::less<>>& makers() {
                                                                  {"keep", change_events},
                                                                  {"doubt", change_events},
                                                                  {"move", move_events},
-                                                                 {"answer", answer_events},
                                                                  {"place", place_events},
                                                                  {"common", place_events},
                                                                  {"engine_use", engine_events},
                                                                  {"link", link_events},
                                                                  {"setting", setting_events},
                                                                  {"stage", stage_events},
-                                                                 {"temperature", temperature_events},
                                                                  {"spec", spec_events},
-                                                                 {"decide", decide_events},
-                                                                 {"install", install_events},
-                                                                 {"mate", mate_events},
-                                                                 {"setup", setup_events},
                                                                  {"send", send_events},
-                                                                 {"receive", receive_events},
-                                                                 {"import", import_events},
-                                                                 {"attach", attach_events},
                                                                  {"alert", alert_events},
                                                                  {"alert_end", alert_events},
                                                                  {"alert_clear", alert_events},
                                                                  {"setting_void", setting_void_events},
-                                                                 {"note", note_events},
                                                                  {"setting_correct", setting_correct_events},
                                                                  {"resized", change_events},
                                                                  {"fault", fault_events},
@@ -289,7 +233,13 @@ Json reading_event(const Bench& bench, std::int64_t seq) {
 }
 
 std::vector<Json> events_of(const Bench& bench, const Entry& entry) {
-  const auto found = makers().find(entry.body.at("kind").get_ref<const std::string&>());
+  const auto& kind = entry.body.at("kind").get_ref<const std::string&>();
+  if (const auto plain = told_plainly().find(kind); plain != told_plainly().end()) {
+    Json event = picked(entry, kind, plain->second);
+    event["seq"] = entry.seq;
+    return {event};
+  }
+  const auto found = makers().find(kind);
   return found == makers().end() ? Events{} : found->second(bench, entry);
 }
 
