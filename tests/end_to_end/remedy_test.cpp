@@ -107,6 +107,34 @@ TEST_F(TightMain, IsMendedByGrindingWhereTheShelfDoesNotSuffice) {
   EXPECT_EQ(asked({"remedies", "--stock", stock_})["remedies"], json::array());
 }
 
+// The whole way of it by presses: the shelf first, which can be undone; measured again, still tight; then the grinder.
+TEST_F(TightMain, FromTheShelfToTheGrinderAndBack) {
+  done({"install", "bearing", "3", "thin-upper", "--half", "upper"});
+  EXPECT_TRUE(pick(asked({"check"}, 0)["fits"], {{"index", 3}})["mean_mm"].is_null()) << "to be measured anew";
+  press_at({"bearing", "3"}, "g", line("60.038"));
+  const json tight = pick(asked({"check"}, 1)["fits"], {{"index", 3}});
+  EXPECT_EQ(tight["mean_mm"], 0.043);
+  EXPECT_EQ(tight["verdict"], "out");
+  const json list = asked({"remedies", "--stock", stock_}, 0)["remedies"];
+  for (const json& remedy : list) EXPECT_NE(remedy["kind"], "shells") << "the shelf is empty";
+  // 60.050 - 0.070 + 0.004 = 59.984 to 60.038 - 0.045 - 0.004 = 59.989; cleaned up: 59.995 - 0.010 = 59.985.
+  EXPECT_EQ(pick(list, {{"kind", "grind"}})["steps"][2]["ask_mm"], 59.985);
+
+  done({"send", "journal", "--to", "the crank grinder", "--ask", "grind and polish", "--size", "59.985", "--within",
+        "0.004"});
+  const json too_early = press_at({"journal", "1"}, "g", line("59.985"));
+  EXPECT_EQ(doubts_of(too_early), "away");
+  done({"void", too_early["seq"].dump(), "--reason", "it is at the grinder"});
+  done({"receive", "journal"});
+  done({"stage", "after grinding", "journal"});
+  asked({"check", "--strict"}, 1);
+  journals("59.985");
+  const json report = asked({"check", "--strict"});
+  EXPECT_EQ(report["verdict"], "in");
+  ASSERT_EQ(report["returned"].size(), 3U);
+  for (const json& back : report["returned"]) EXPECT_EQ(back["verdict"], "in") << back;
+}
+
 TEST_F(TightMain, WhatIfChangesNothing) {
   const json now = asked({"check"}, 1);
   const json would = asked({"what-if", "clearance", "3", "--shells", "thin-upper", "plain-lower", "--stock", stock_});
