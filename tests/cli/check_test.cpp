@@ -80,13 +80,13 @@ TEST(Check, AlignsThePointsOfAColumn) {
 
 TEST(Check, AnExcessIsNeverRoundedToNothing) {
   auto report = sample_report();
-  report["fits"][0]["reasons"] = {reason("clearance", 0.03496, 0.035, "lower", "out")};
+  report["fits"][0]["reasons"] = Json::array({reason("clearance", 0.03496, 0.035, "lower", "out")});
   EXPECT_NE(check(report).out.find("0.00004 under"), std::string::npos);
 }
 
 TEST(Check, CountsAndLeadsOn) {
   auto report = with_verdict("in");
-  report["features"] = {size_of("bore", 1, 83, 83, 83, "in")};
+  report["features"] = Json::array({size_of("bore", 1, 83, 83, 83, "in")});
   EXPECT_TRUE(check(report).out.ends_with("\n+ in (1 in); next: hand it over with 'tenth export --format html'\n"));
   report["ready"] = {{{"act", "recheck"},
                       {"gauge", "a gauge with quite a long name"},

@@ -58,7 +58,7 @@ Json sample_report() {
   journal["verdict"] = nullptr;
   journal["stage"] = "after grinding";
   auto tight = fit_of("main_clearance", 1, 0.0298, 0.033, "out");
-  tight["reasons"] = {reason("clearance", 0.0298, 0.035, "lower", "out")};
+  tight["reasons"] = Json::array({reason("clearance", 0.0298, 0.035, "lower", "out")});
   auto near = fit_of("main_clearance", 2, 0.0352, 0.0401, "doubtful");
   near["uncertainty_mm"] = 0.0025;
   const Json spread = {{"feature", "main_journal"},
