@@ -24,7 +24,7 @@ constexpr std::chrono::seconds kFirstExchange(10);
 constexpr std::chrono::seconds kMoment(1);      // for a client that is sent away
 constexpr std::chrono::seconds kLastWord(300);  // for one that was cut off: it holds one line, no more
 constexpr std::size_t kMostUnreadBytes = 1 << 20;
-constexpr std::size_t kMostAtOnceBytes = 4 << 20;  // of one act that tells much in one turn of the loop
+constexpr std::size_t kMostAtOnceBytes = 2 << 20;  // of one act that tells much in one turn of the loop
 constexpr std::chrono::seconds kMayLag(1);
 
 /// A connection whose coroutine ended by an error is of no use any more: what it waits for would never come.

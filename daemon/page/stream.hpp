@@ -15,7 +15,7 @@ namespace tenth {
 /// off.
 class PageStream final : public Listener, public std::enable_shared_from_this<PageStream> {
  public:
-  static constexpr std::size_t kMostUnread = 4 * 1024 * 1024;
+  static constexpr std::size_t kMostUnread = 2 * 1024 * 1024;
 
   /// `replay_under_way` is shared by all pages.
   PageStream(boost::beast::tcp_stream stream, Methods& methods, std::shared_ptr<bool> replay_under_way);
