@@ -2,35 +2,18 @@
 
 #include <sqlite3.h>
 
-#include <cstdlib>
 #include <filesystem>
 #include <stdexcept>
 #include <string>
 #include <vector>
+
+#include "tests/support/folder.hpp"
 
 namespace tenth::bench {
 
 inline void must(bool done) {
   if (!done) throw std::runtime_error("the benchmark's machine refused");
 }
-
-/// Where the benchmark's files lie (TMPDIR).
-class Folder {
- public:
-  Folder() {
-    std::string name = (std::filesystem::temp_directory_path() / "tenth-bench-XXXXXX").string();
-    must(mkdtemp(name.data()) != nullptr);
-    path_ = name;
-  }
-  ~Folder() { std::filesystem::remove_all(path_); }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  const std::filesystem::path& path() const { return path_; }
-  std::filesystem::path ledger() const { return path_ / "ledger.db"; }
-
- private:
-  std::filesystem::path path_;
-};
 
 /// About 900 bytes, as a reading's entry has.
 std::string reading_body();

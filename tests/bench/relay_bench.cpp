@@ -8,7 +8,7 @@ namespace {
 void relay(benchmark::State& state) {
   const Folder folder;
   const Gauge gauge;
-  Relay relay({&gauge, 1}, folder.ledger());
+  Relay relay({&gauge, 1}, folder / "ledger.db");
   measure(state, "relay/1", 1, [&] {
     gauge.press();
     relay.wait();

@@ -54,7 +54,7 @@ void eight_gauges(benchmark::State& state) {
 void eight_relayed(benchmark::State& state) {
   const Folder folder;
   const Gauges gauges;
-  const Relay relay(gauges, folder.ledger());
+  const Relay relay(gauges, folder / "ledger.db");
   press_for_a_second(state, "eight_relayed", gauges);
 }
 
@@ -69,7 +69,7 @@ void eight_quiet(benchmark::State& state) {
 void eight_quiet_relayed(benchmark::State& state) {
   const Folder folder;
   const Gauges gauges;
-  const Relay relay(gauges, folder.ledger());
+  const Relay relay(gauges, folder / "ledger.db");
   stay_quiet(state, "eight_quiet_relayed");
 }
 

@@ -19,14 +19,14 @@ std::string named(const char* what, const benchmark::State& state) {
 
 void bare(benchmark::State& state) {
   const Folder folder;
-  Bare database(folder.ledger());
+  Bare database(folder / "ledger.db");
   const auto bodies = group(state);
   measure(state, named("bare", state), bodies.size(), [&] { database.append(bodies); });
 }
 
 void ledger(benchmark::State& state) {
   const Folder folder;
-  Ledger chain = std::move(*Ledger::open(folder.ledger()));
+  Ledger chain = std::move(*Ledger::open(folder / "ledger.db"));
   const auto bodies = group(state);
   measure(state, named("ledger", state), bodies.size(), [&] { must(chain.append(bodies).has_value()); });
 }
@@ -35,7 +35,7 @@ void store_thread(benchmark::State& state) {
   const Folder folder;
   boost::asio::io_context loop;
   const auto running = boost::asio::make_work_guard(loop);
-  StoreThread store(std::move(*Ledger::open(folder.ledger())), loop.get_executor());
+  StoreThread store(std::move(*Ledger::open(folder / "ledger.db")), loop.get_executor());
   const auto bodies = group(state);
   measure(state, named("store_thread", state), bodies.size(), [&] {
     store.append(bodies, [](const Result<std::vector<Digest>>& stored) { must(stored.has_value()); });

@@ -5,26 +5,22 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include <cstdlib>
 #include <filesystem>
 #include <fstream>
+
+#include "tests/support/folder.hpp"
 
 namespace tenth::cli {
 namespace {
 
 class Files : public testing::Test {
  protected:
-  Files() {
-    std::string form = "/tmp/tenth-files-XXXXXX";
-    folder = mkdtemp(form.data());
-  }
-  ~Files() override { std::filesystem::remove_all(folder); }
-  std::string path(const std::string& name) const { return folder + "/" + name; }
+  std::string path(const std::string& name) const { return folder / name; }
   std::size_t count() const {
     return static_cast<std::size_t>(
-        std::distance(std::filesystem::directory_iterator(folder), std::filesystem::directory_iterator()));
+        std::distance(std::filesystem::directory_iterator(folder.path()), std::filesystem::directory_iterator()));
   }
-  std::string folder;
+  Folder folder;
 };
 
 TEST_F(Files, ComeBackAsWritten) {
@@ -49,7 +45,7 @@ TEST_F(Files, ThatCannotBeReadSayWhy) {
   ASSERT_FALSE(absent);
   EXPECT_EQ(absent.error().exit, Exit::refused);
   EXPECT_NE(absent.error().message.find("No such file"), std::string::npos);
-  EXPECT_FALSE(read_text(folder, 100));
+  EXPECT_FALSE(read_text(folder.path(), 100));
 }
 
 TEST_F(Files, ThatCannotBeWrittenLeaveNothingBehind) {
@@ -119,7 +115,7 @@ TEST_F(Files, AreTheCallersToShare) {
 
 TEST_F(Files, OfTheWorkingFolderNeedNoFolderInTheirName) {
   const auto before = std::filesystem::current_path();
-  std::filesystem::current_path(folder);
+  std::filesystem::current_path(folder.path());
   EXPECT_TRUE(write_text("here", "text"));
   std::filesystem::current_path(before);
   EXPECT_TRUE(std::filesystem::exists(path("here")));

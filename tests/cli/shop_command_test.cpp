@@ -3,6 +3,7 @@
 #include <fstream>
 
 #include "tests/cli/program.hpp"
+#include "tests/support/folder.hpp"
 
 // Parts that go out, setups, tables and files: what is sent, and what a person reads.
 
@@ -12,16 +13,11 @@ namespace {
 /// A file that is gone at the end of the test.
 class File {
  public:
-  explicit File(const std::string& text) : path_(testing::TempDir() + "table.csv") {
-    std::ofstream(path_, std::ios::binary) << text;
-  }
-  ~File() { std::remove(path_.c_str()); }
-  File(const File&) = delete;
-  File& operator=(const File&) = delete;
-  const std::string& path() const { return path_; }
+  explicit File(const std::string& text) { std::ofstream(path(), std::ios::binary) << text; }
+  std::string path() const { return folder_ / "table.csv"; }
 
  private:
-  std::string path_;
+  Folder folder_;
 };
 
 Json table(const Json& import) {

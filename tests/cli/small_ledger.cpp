@@ -3,8 +3,6 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 
 #include <algorithm>
-#include <cstdlib>
-#include <filesystem>
 
 namespace tenth::cli {
 namespace {
@@ -19,18 +17,11 @@ limits = [80.000, 80.030]
 }  // namespace
 
 SmallLedger::SmallLedger() {
-  std::string form = "/tmp/tenth-ledger-XXXXXX";
-  folder_ = mkdtemp(form.data());
-  file_ = beside("ledger.db");
   append("ledger", {{"id", "00112233445566778899aabbccddeeff"}, {"format", 1}});
   append("operator", {{"name", "Ada"}, {"user", nullptr}});
   append("spec", {{"engine", "K31"}, {"file", "k31.toml"}, {"text", kSpec}});
   append("engine", {{"engine", "K31"}, {"spec", 3}});
   append("engine_use", {{"engine", "K31"}});
-}
-
-SmallLedger::~SmallLedger() {
-  std::filesystem::remove_all(folder_);
 }
 
 std::vector<Row> SmallLedger::rows() const {

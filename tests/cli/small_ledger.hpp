@@ -5,6 +5,7 @@
 
 #include "schema/json/json.hpp"
 #include "schema/store/ledger.hpp"
+#include "tests/support/folder.hpp"
 
 namespace tenth::cli {
 
@@ -12,12 +13,9 @@ namespace tenth::cli {
 class SmallLedger {
  public:
   SmallLedger();
-  ~SmallLedger();
-  SmallLedger(const SmallLedger&) = delete;
-  SmallLedger& operator=(const SmallLedger&) = delete;
 
   const std::string& file() const { return file_; }
-  std::string beside(const std::string& name) const { return folder_ + "/" + name; }
+  std::string beside(const std::string& name) const { return folder_ / name; }
   std::vector<Row> rows() const;
   Head head() const;
   void append(const std::string& kind, const Json& body);
@@ -27,7 +25,8 @@ class SmallLedger {
   void tamper(const std::string& sql) const;
 
  private:
-  std::string folder_, file_;
+  Folder folder_;
+  std::string file_ = beside("ledger.db");
 };
 
 }  // namespace tenth::cli

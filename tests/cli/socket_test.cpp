@@ -6,15 +6,14 @@
 #include <unistd.h>
 
 #include <array>
-#include <cstdlib>
 #include <cstring>
-#include <filesystem>
 #include <map>
 #include <sstream>
 #include <thread>
 
 #include "cli/client.hpp"
 #include "schema/wire/rpc.hpp"
+#include "tests/support/folder.hpp"
 
 namespace tenth::cli {
 namespace {
@@ -25,9 +24,6 @@ constexpr std::chrono::milliseconds kSoon{2000};
 class SocketTest : public testing::Test {
  protected:
   SocketTest() {
-    std::string form = "/tmp/tenth-socket-XXXXXX";
-    folder_ = mkdtemp(form.data());
-    path = folder_ + "/s";
     sockaddr_un address{};
     address.sun_family = AF_UNIX;
     std::memcpy(address.sun_path, path.data(), path.size());
@@ -38,7 +34,6 @@ class SocketTest : public testing::Test {
   ~SocketTest() override {
     hang_up();
     close(listener_);
-    std::filesystem::remove_all(folder_);
   }
 
   Socket connected() {
@@ -64,7 +59,7 @@ class SocketTest : public testing::Test {
   int peer = -1;
 
  private:
-  std::string folder_;
+  Folder folder_;
   int listener_ = -1;
 };
 

@@ -91,7 +91,7 @@ class Shift {
   }
 
   Fault fault_;
-  Folder folder_;
+  LedgerFolder folder_;
   FaultyDisk disk_;
   boost::asio::io_context loop_;
   SystemClock clock_;

@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "schema/json/json.hpp"
+#include "tests/support/folder.hpp"
 
 namespace tenth {
 namespace {
@@ -13,18 +14,14 @@ namespace fs = std::filesystem;
 
 class Opening : public testing::Test {
  protected:
-  Opening() {
-    std::string name = (fs::temp_directory_path() / "tenth-opening-XXXXXX").string();
-    state = mkdtemp(name.data());
-  }
-  ~Opening() override { fs::remove_all(state); }
   Result<Opened> open(bool anew = false) { return open_ledger(state, anew, clock, {"tester", 0, "daemon"}); }
   void append(const Json& body) {
     auto ledger = Ledger::open(state / "ledger.db").value();
     ASSERT_TRUE(ledger.append(std::vector{canonical(body)}));
   }
   SystemClock clock;
-  fs::path state;
+  Folder folder;
+  const fs::path& state = folder.path();
 };
 
 TEST_F(Opening, ANewLedgerBeginsWithItsIdAndTheStart) {

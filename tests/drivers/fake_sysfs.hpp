@@ -3,6 +3,8 @@
 #include <filesystem>
 #include <string>
 
+#include "tests/support/folder.hpp"
+
 namespace tenth::drivers {
 
 /// A sysfs and a /dev of our own, in a temporary folder, laid out as the kernel lays out the real ones (from a machine
@@ -10,9 +12,6 @@ namespace tenth::drivers {
 class FakeSysfs {
  public:
   FakeSysfs();
-  ~FakeSysfs();
-  FakeSysfs(const FakeSysfs&) = delete;
-  FakeSysfs& operator=(const FakeSysfs&) = delete;
 
   /// A converter in `socket` ("1-2.4") with a port `name` as its part `number`; an empty serial number is none.
   void plug(const std::string& name, const std::string& socket, const std::string& serial, int number = 0);
@@ -33,7 +32,7 @@ class FakeSysfs {
   void converter(const std::string& socket, const std::string& part, const std::string& serial);
   void port(const std::filesystem::path& device, const std::string& name, const std::string& driver);
 
-  std::filesystem::path root_;
+  Folder root_;
 };
 
 }  // namespace tenth::drivers

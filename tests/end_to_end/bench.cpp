@@ -8,12 +8,6 @@
 namespace acceptance {
 namespace {
 
-std::filesystem::path new_home() {
-  std::string name = std::filesystem::temp_directory_path() / "tenth-XXXXXX";
-  if (mkdtemp(name.data()) == nullptr) throw std::runtime_error("no temporary directory");
-  return name;
-}
-
 std::string joined(const Words& words) {
   std::string text;
   for (const std::string& word : words) text += " " + word;
@@ -28,7 +22,7 @@ Words operator+(Words left, const Words& right) {
 }  // namespace
 
 // Nothing outside the home is read or written: the XDG folders lie in it, and TENTH_SOCKET names its socket.
-ColdBench::ColdBench() : home_(new_home()), daemon_(home_) {
+ColdBench::ColdBench() : daemon_(home_) {
   for (const char* name : {"HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME", "XDG_DATA_HOME", "XDG_RUNTIME_DIR"}) {
     setenv(name, home_.c_str(), 1);
   }
@@ -36,10 +30,6 @@ ColdBench::ColdBench() : home_(new_home()), daemon_(home_) {
   setenv("NO_COLOR", "1", 1);
   std::filesystem::create_directory(daemon_.state());
   write("tenthd.toml", "");
-}
-
-ColdBench::~ColdBench() {
-  std::filesystem::remove_all(home_);
 }
 
 std::filesystem::path ColdBench::write(const std::string& name, const std::string& text) const {

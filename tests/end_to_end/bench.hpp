@@ -13,6 +13,7 @@
 #include "tests/end_to_end/programs.hpp"
 #include "tests/end_to_end/pty_gauge.hpp"
 #include "tests/end_to_end/watch.hpp"
+#include "tests/support/folder.hpp"
 
 namespace acceptance {
 
@@ -20,7 +21,6 @@ namespace acceptance {
 class ColdBench : public testing::Test {
  protected:
   ColdBench();
-  ~ColdBench() override;
 
   std::filesystem::path write(const std::string& name, const std::string& text) const;
   // `tenth` with these words; global options come first.
@@ -32,7 +32,8 @@ class ColdBench : public testing::Test {
   // The words must end with this status and one clear line, as text and as JSON; returns the text.
   static std::string refused(const Words& words, int status);
 
-  std::filesystem::path home_;
+  tenth::Folder folder_;
+  const std::filesystem::path& home_ = folder_.path();
   Daemon daemon_;
 };
 

@@ -19,7 +19,7 @@ Finding found(const std::filesystem::path& file) {
 
 /// What an audit says of six good entries after these statements.
 Finding after(const std::string& statements) {
-  const Folder folder;
+  const LedgerFolder folder;
   make_ledger(folder.ledger(), kEntries);
   EXPECT_EQ(Outsider(folder.ledger()).run(kWithoutGuards + statements), "") << statements;
   return found(folder.ledger());
@@ -47,7 +47,7 @@ TEST(Audit, FindsAGoodLedgerWhole) {
 }
 
 TEST(Audit, FindsAnEmptyLedgerWhole) {
-  const Folder folder;
+  const LedgerFolder folder;
   {
     const Ledger empty = opened(Ledger::open(folder.ledger()));
   }
@@ -58,7 +58,7 @@ TEST(Audit, FindsAnEmptyLedgerWhole) {
 }
 
 TEST(Audit, ShowsEveryGoodRowInOrder) {
-  const Folder folder;
+  const LedgerFolder folder;
   make_ledger(folder.ledger(), 1'234);  // more than two chunks
   int n = 0;
   const auto finding = audit_ledger(opened(Ledger::open_read_only(folder.ledger())), [&](const Row& row) {
@@ -119,7 +119,7 @@ TEST(Audit, FindsRowsThatWereAdded) {
 }
 
 TEST(Audit, CannotTellACutTailButAHeadFromElsewhereCan) {
-  const Folder folder;
+  const LedgerFolder folder;
   make_ledger(folder.ledger(), kEntries);
   const Head head = opened(Ledger::open_read_only(folder.ledger())).head();
   ASSERT_EQ(Outsider(folder.ledger()).run(std::string(kWithoutGuards) + "DELETE FROM entry WHERE seq > 4"), "");
@@ -134,7 +134,7 @@ TEST(Audit, CannotTellACutTailButAHeadFromElsewhereCan) {
 
 /// What an audit says of one entry with this body and the hash that follows from it.
 std::string why_of_body(const std::string& body) {
-  const Folder folder;
+  const LedgerFolder folder;
   Ledger ledger = opened(Ledger::open(folder.ledger()));
   EXPECT_TRUE(ledger.append(std::vector{body}));
   return found(folder.ledger()).why;
@@ -160,7 +160,7 @@ TEST(Audit, FindsBodiesThatAreNoEntries) {
 }
 
 RC_GTEST_PROP(Audit, FindsAnyByteThatWasFlipped, ()) {
-  const Folder folder;
+  const LedgerFolder folder;
   make_ledger(folder.ledger(), kEntries);
   const auto seq = *rc::gen::inRange(1, kEntries + 1);
   const bool in_hash = *rc::gen::arbitrary<bool>();

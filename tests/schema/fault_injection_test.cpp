@@ -90,7 +90,7 @@ class Life {
 
   /// The files as they are, taken from under the open ledger: what the next start finds after a kill.
   void expect_sound_if_killed_now(const Bodies& perhaps) const {
-    const Folder other;
+    const LedgerFolder other;
     for (const char* suffix : {"", "-wal"}) {
       const fs::path file = folder_.ledger().string() + suffix;
       if (fs::exists(file)) fs::copy_file(file, other.path() / file.filename());
@@ -117,7 +117,7 @@ class Life {
     }
   }
 
-  Folder folder_;
+  LedgerFolder folder_;
   FaultyDisk disk_;
   Fault fault_;
   std::optional<Ledger> ledger_;

@@ -29,7 +29,7 @@ class LedgerGuard : public ::testing::Test {
     }
   }
 
-  Folder folder_;
+  LedgerFolder folder_;
 };
 
 TEST_F(LedgerGuard, RefusesUpdates) {
@@ -72,7 +72,7 @@ TEST_F(LedgerGuard, TakesTheNextRowAndOnlyThat) {
 }
 
 TEST_F(LedgerGuard, ComesBackWithTheNextAppend) {
-  const Folder other;
+  const LedgerFolder other;
   make_ledger(other.ledger(), 1);
   Outsider outsider(other.ledger());
   ASSERT_EQ(outsider.run("DROP TRIGGER entry_stays; DROP TRIGGER entry_remains; DROP TRIGGER entry_follows"), "");

@@ -18,13 +18,13 @@ void write_file(const fs::path& file, const std::string& bytes) {
 }
 
 TEST(LedgerRefusal, AbsentToAReader) {
-  const Folder folder;
+  const LedgerFolder folder;
   EXPECT_EQ(code_of(Ledger::open_read_only(folder.ledger())), "ledger_absent");
   EXPECT_FALSE(fs::exists(folder.ledger()));
 }
 
 TEST(LedgerRefusal, LockedByAnotherWriter) {
-  const Folder folder;
+  const LedgerFolder folder;
   {
     const Ledger writer = opened(Ledger::open(folder.ledger()));
     EXPECT_EQ(code_of(Ledger::open(folder.ledger())), "ledger_locked");
@@ -34,7 +34,7 @@ TEST(LedgerRefusal, LockedByAnotherWriter) {
 }
 
 TEST(LedgerRefusal, LockedInTheMiddleOfSomebodysWriting) {
-  const Folder folder;
+  const LedgerFolder folder;
   make_ledger(folder.ledger(), 1);
   Outsider outsider(folder.ledger());
   ASSERT_EQ(outsider.run("BEGIN IMMEDIATE"), "");
@@ -44,7 +44,7 @@ TEST(LedgerRefusal, LockedInTheMiddleOfSomebodysWriting) {
 }
 
 TEST(LedgerRefusal, NotStoredWhileSomebodyWrites) {
-  const Folder folder;
+  const LedgerFolder folder;
   Ledger ledger = opened(Ledger::open(folder.ledger()));
   ASSERT_TRUE(ledger.append(bodies_of(1, 1)));
   const Head before = ledger.head();
@@ -59,7 +59,7 @@ TEST(LedgerRefusal, NotStoredWhileSomebodyWrites) {
 }
 
 TEST(LedgerRefusal, NotStoredWhereAnotherProgramWroteARow) {
-  const Folder folder;
+  const LedgerFolder folder;
   Ledger ledger = opened(Ledger::open(folder.ledger()));
   ASSERT_TRUE(ledger.append(bodies_of(1, 1)));
   ASSERT_EQ(Outsider(folder.ledger()).run("INSERT INTO entry VALUES(2, '{}', x'00')"), "");
@@ -79,7 +79,7 @@ std::string insert_of(int n) {
 }
 
 TEST(LedgerRefusal, StoresOnceWhereTheFailedCommitHadReachedTheDisk) {
-  const Folder folder;
+  const LedgerFolder folder;
   Ledger ledger = opened(Ledger::open(folder.ledger()));
   ASSERT_TRUE(ledger.append(bodies_of(1, 1)));
   ASSERT_EQ(Outsider(folder.ledger()).run(insert_of(2)), "");
@@ -90,7 +90,7 @@ TEST(LedgerRefusal, StoresOnceWhereTheFailedCommitHadReachedTheDisk) {
 }
 
 TEST(LedgerRefusal, StoresOnlyTheRestWhereTheFailedCommitIsFoundLater) {
-  const Folder folder;
+  const LedgerFolder folder;
   FaultyDisk disk;
   Ledger ledger = opened(Ledger::open(folder.ledger()));
   ASSERT_TRUE(ledger.append(bodies_of(1, 1)));
@@ -108,7 +108,7 @@ TEST(LedgerRefusal, StoresOnlyTheRestWhereTheFailedCommitIsFoundLater) {
 }
 
 TEST(LedgerRefusal, OnceNotKnownItStaysSoUntilItIsStored) {
-  const Folder folder;
+  const LedgerFolder folder;
   FaultyDisk disk;
   Ledger ledger = opened(Ledger::open(folder.ledger()));
   ASSERT_TRUE(ledger.append(bodies_of(1, 1)));
@@ -127,7 +127,7 @@ TEST(LedgerRefusal, OnceNotKnownItStaysSoUntilItIsStored) {
 }
 
 TEST(LedgerRefusal, AFullDiskLeavesNothingAndIsNotStored) {
-  const Folder folder;
+  const LedgerFolder folder;
   FaultyDisk disk;
   Ledger ledger = opened(Ledger::open(folder.ledger()));
   ASSERT_TRUE(ledger.append(bodies_of(1, 1)));
@@ -139,7 +139,7 @@ TEST(LedgerRefusal, AFullDiskLeavesNothingAndIsNotStored) {
 }
 
 TEST(LedgerRefusal, AfterNotStoredAnythingMayFollow) {
-  const Folder folder;
+  const LedgerFolder folder;
   Ledger ledger = opened(Ledger::open(folder.ledger()));
   ASSERT_TRUE(ledger.append(bodies_of(1, 1)));
   {
@@ -153,7 +153,7 @@ TEST(LedgerRefusal, AfterNotStoredAnythingMayFollow) {
 }
 
 TEST(LedgerRefusal, ReadOnlyFileEvenForRoot) {
-  const Folder folder;
+  const LedgerFolder folder;
   make_ledger(folder.ledger(), 1);
   fs::permissions(folder.ledger(), fs::perms(0444));
   EXPECT_EQ(code_of(Ledger::open(folder.ledger())), "ledger_read_only");
@@ -162,7 +162,7 @@ TEST(LedgerRefusal, ReadOnlyFileEvenForRoot) {
 }
 
 TEST(LedgerRefusal, ReadOnlyFolder) {
-  const Folder folder;
+  const LedgerFolder folder;
   fs::permissions(folder.path(), fs::perms(0555));
   EXPECT_EQ(code_of(Ledger::open(folder.ledger())), "ledger_read_only");
   EXPECT_FALSE(fs::exists(folder.ledger()));
@@ -182,7 +182,7 @@ int as_nobody(const std::function<int()>& act) {
 }
 
 TEST(LedgerRefusal, ACopyOnAReadOnlyMediumIsStillRead) {
-  const Folder folder;
+  const LedgerFolder folder;
   const fs::path file = folder.path() / "a copy?.db";  // no such character may end the name in SQLite's eyes
   make_ledger(file, 2);
   fs::remove(file.string() + "-lock");
@@ -196,7 +196,7 @@ TEST(LedgerRefusal, ACopyOnAReadOnlyMediumIsStillRead) {
 }
 
 TEST(LedgerRefusal, NewerThanThisProgram) {
-  const Folder folder;
+  const LedgerFolder folder;
   make_ledger(folder.ledger(), 1);
   ASSERT_EQ(Outsider(folder.ledger()).run("PRAGMA user_version = 2"), "");
   EXPECT_EQ(code_of(Ledger::open(folder.ledger())), "ledger_newer");
@@ -224,7 +224,7 @@ TEST(LedgerRefusal, UnreadableWhereItIsNoLedger) {
        }},
   };
   for (const auto& [what, make] : files) {
-    const Folder folder;
+    const LedgerFolder folder;
     make(folder.ledger());
     EXPECT_EQ(code_of(Ledger::open(folder.ledger())), "ledger_unreadable") << what;
     EXPECT_EQ(code_of(Ledger::open_read_only(folder.ledger())), "ledger_unreadable") << what;
@@ -232,12 +232,12 @@ TEST(LedgerRefusal, UnreadableWhereItIsNoLedger) {
 }
 
 TEST(LedgerRefusal, UnreadableWhereItsFolderIsMissing) {
-  const Folder folder;
+  const LedgerFolder folder;
   EXPECT_EQ(code_of(Ledger::open(folder.path() / "absent" / "ledger.db")), "ledger_unreadable");
 }
 
 TEST(LedgerRefusal, UnreadableFromTheDamagedPageOn) {
-  const Folder folder;
+  const LedgerFolder folder;
   make_ledger(folder.ledger(), 500);
   {
     std::fstream file(folder.ledger(), std::ios::binary | std::ios::in | std::ios::out);
@@ -252,13 +252,13 @@ TEST(LedgerRefusal, UnreadableFromTheDamagedPageOn) {
 }
 
 TEST(LedgerRefusal, AnEmptyDatabaseIsNoLedgerToAReader) {
-  const Folder folder;
+  const LedgerFolder folder;
   write_file(folder.ledger(), "");
   EXPECT_EQ(code_of(Ledger::open_read_only(folder.ledger())), "ledger_unreadable");
 }
 
 TEST(LedgerRefusal, TakesALedgerThatWasRebuiltFromADump) {
-  const Folder folder;
+  const LedgerFolder folder;
   make_ledger(folder.ledger(), 3);
   Outsider(folder.ledger()).run("PRAGMA user_version = 0; PRAGMA application_id = 0");
   Ledger ledger = opened(Ledger::open(folder.ledger()));

@@ -18,7 +18,7 @@ unsigned mode_of(const fs::path& file) {
 }
 
 TEST(Ledger, BeginsAsAnEmptyChain) {
-  const Folder folder;
+  const LedgerFolder folder;
   const Ledger ledger = opened(Ledger::open(folder.ledger()));
   EXPECT_EQ(ledger.head().seq, 0);
   EXPECT_EQ(ledger.head().hash, Digest{});
@@ -26,14 +26,14 @@ TEST(Ledger, BeginsAsAnEmptyChain) {
 }
 
 TEST(Ledger, TakesAFileOfNoBytesForANewOne) {
-  const Folder folder;
+  const LedgerFolder folder;
   std::ofstream(folder.ledger()).close();
   make_ledger(folder.ledger(), 1);
   EXPECT_EQ(opened(Ledger::open(folder.ledger())).head().seq, 1);
 }
 
 TEST(Ledger, HasTheFormatOfThePage) {
-  const Folder folder;
+  const LedgerFolder folder;
   const Ledger ledger = opened(Ledger::open(folder.ledger()));
   Outsider outsider(folder.ledger());
   EXPECT_EQ(outsider.ask("SELECT sql FROM sqlite_schema WHERE name = 'entry'"),
@@ -45,7 +45,7 @@ TEST(Ledger, HasTheFormatOfThePage) {
 }
 
 TEST(Ledger, IsItsOwnersAlone) {
-  const Folder folder;
+  const LedgerFolder folder;
   const mode_t before = ::umask(0);
   Ledger ledger = opened(Ledger::open(folder.ledger()));
   EXPECT_TRUE(ledger.append(bodies_of(1, 1)));
@@ -56,7 +56,7 @@ TEST(Ledger, IsItsOwnersAlone) {
 }
 
 TEST(Ledger, ClosesAFileThatStoodOpenToOthers) {
-  const Folder folder;
+  const LedgerFolder folder;
   make_ledger(folder.ledger(), 1);
   fs::permissions(folder.ledger(), fs::perms(0644));
   EXPECT_TRUE(Ledger::open(folder.ledger()));
@@ -64,7 +64,7 @@ TEST(Ledger, ClosesAFileThatStoodOpenToOthers) {
 }
 
 TEST(Ledger, StoresTheWorkedRows) {
-  const Folder folder;
+  const LedgerFolder folder;
   Ledger ledger = opened(Ledger::open(folder.ledger()));
   const std::vector<std::string> bodies = {
       R"({"kind":"operator","name":"ann","time":"2026-01-02T03:04:05Z"})",
@@ -82,7 +82,7 @@ TEST(Ledger, StoresTheWorkedRows) {
 }
 
 TEST(Ledger, AppendsOneByOneAndInGroupsTheSameChain) {
-  const Folder one_by_one, grouped;
+  const LedgerFolder one_by_one, grouped;
   Ledger first = opened(Ledger::open(one_by_one.ledger()));
   for (int n = 1; n <= 20; ++n) EXPECT_TRUE(first.append(bodies_of(n, n)));
   Ledger second = opened(Ledger::open(grouped.ledger()));
@@ -93,14 +93,14 @@ TEST(Ledger, AppendsOneByOneAndInGroupsTheSameChain) {
 }
 
 TEST(Ledger, AppendsNothingAsNothing) {
-  const Folder folder;
+  const LedgerFolder folder;
   Ledger ledger = opened(Ledger::open(folder.ledger()));
   EXPECT_TRUE(ledger.append({})->empty());
   EXPECT_EQ(ledger.head().seq, 0);
 }
 
 TEST(Ledger, GivesRowsInOrderByChunks) {
-  const Folder folder;
+  const LedgerFolder folder;
   Ledger ledger = opened(Ledger::open(folder.ledger()));
   const auto hashes = ledger.append(bodies_of(1, 25));
   ASSERT_TRUE(hashes);
@@ -121,7 +121,7 @@ TEST(Ledger, GivesRowsInOrderByChunks) {
 }
 
 TEST(Ledger, GoesOnWhereItStood) {
-  const Folder folder;
+  const LedgerFolder folder;
   make_ledger(folder.ledger(), 3);
   Ledger ledger = opened(Ledger::open(folder.ledger()));
   EXPECT_EQ(ledger.head().seq, 3);
@@ -133,7 +133,7 @@ TEST(Ledger, GoesOnWhereItStood) {
 }
 
 TEST(Ledger, KeepsATextOfAMegabyte) {
-  const Folder folder;
+  const LedgerFolder folder;
   Ledger ledger = opened(Ledger::open(folder.ledger()));
   const std::string big = R"({"kind":"spec","text":")" + std::string(1 << 20, 'x') + R"(","time":"2026"})";
   ASSERT_TRUE(ledger.append(std::vector{big}));
@@ -141,7 +141,7 @@ TEST(Ledger, KeepsATextOfAMegabyte) {
 }
 
 TEST(Ledger, IsReadBesideTheWriter) {
-  const Folder folder;
+  const LedgerFolder folder;
   Ledger writer = opened(Ledger::open(folder.ledger()));
   ASSERT_TRUE(writer.append(bodies_of(1, 2)));
   const Ledger reader = opened(Ledger::open_read_only(folder.ledger()));
@@ -152,7 +152,7 @@ TEST(Ledger, IsReadBesideTheWriter) {
 }
 
 TEST(Ledger, WritesEverythingBackWhenItCloses) {
-  const Folder folder;
+  const LedgerFolder folder;
   make_ledger(folder.ledger(), 5);
   EXPECT_FALSE(fs::exists(folder.ledger().string() + "-wal"));
   fs::copy_file(folder.ledger(), folder.path() / "copy.db");
@@ -160,7 +160,7 @@ TEST(Ledger, WritesEverythingBackWhenItCloses) {
 }
 
 TEST(Ledger, WritesBackWhileAReaderLooksOn) {
-  const Folder folder;
+  const LedgerFolder folder;
   auto writer = std::make_unique<Ledger>(opened(Ledger::open(folder.ledger())));
   ASSERT_TRUE(writer->append(bodies_of(1, 5)));
   const Ledger reader = opened(Ledger::open_read_only(folder.ledger()));
@@ -170,7 +170,7 @@ TEST(Ledger, WritesBackWhileAReaderLooksOn) {
 }
 
 TEST(Ledger, LeavesAnExistingFileAsItIsUntilItAppends) {
-  const Folder folder;
+  const LedgerFolder folder;
   make_ledger(folder.ledger(), 3);
   Outsider(folder.ledger()).run("DROP TRIGGER entry_stays");
   const auto bytes = [&] {

@@ -28,18 +28,11 @@ std::string field(const std::string& info, const std::string& name) {
 }  // namespace
 
 PdfFile::PdfFile(const std::string& bytes) {
-  std::string name = (std::filesystem::temp_directory_path() / "tenth-pdf-XXXXXX").string();
-  if (mkdtemp(name.data()) == nullptr) throw std::runtime_error("no folder for a PDF");
-  folder_ = name;
-  std::ofstream(folder_ + "/a.pdf", std::ios::binary) << bytes;
-}
-
-PdfFile::~PdfFile() {
-  std::filesystem::remove_all(folder_);
+  std::ofstream(folder_ / "a.pdf", std::ios::binary) << bytes;
 }
 
 std::string PdfFile::output_of(const std::string& command) const {
-  FILE* pipe = popen(("cd " + folder_ + " && " + command + " 2>/dev/null").c_str(), "r");
+  FILE* pipe = popen(("cd " + folder_.path().string() + " && " + command + " 2>/dev/null").c_str(), "r");
   std::string out(1 << 16, '\0');
   std::string all;
   while (const std::size_t count = fread(out.data(), 1, out.size(), pipe)) all.append(out, 0, count);

@@ -3,15 +3,14 @@
 #include <string>
 #include <vector>
 
+#include "tests/support/folder.hpp"
+
 namespace tenth {
 
 /// A PDF on disk for as long as it is looked at, with the tools of poppler-utils and zbar-tools.
 class PdfFile {
  public:
   explicit PdfFile(const std::string& bytes);
-  ~PdfFile();
-  PdfFile(const PdfFile&) = delete;
-  PdfFile& operator=(const PdfFile&) = delete;
 
   int pages() const;
   std::string size() const;  ///< "595.276 x 841.89 pts (A4)"
@@ -27,7 +26,7 @@ class PdfFile {
 
  private:
   std::string output_of(const std::string& command) const;
-  std::string folder_;
+  Folder folder_;
 };
 
 }  // namespace tenth

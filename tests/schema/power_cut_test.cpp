@@ -53,7 +53,7 @@ class Service {
   }
 
   std::mt19937 chance_;
-  Folder folder_, after_;
+  LedgerFolder folder_, after_;
   FaultyDisk disk_;
   std::optional<Ledger> ledger_;
   int stored_ = 0, tried_ = 0;
@@ -67,7 +67,7 @@ TEST(PowerCut, LosesNothingThatWasSaidToBeStored) {
 }
 
 TEST(Kill, LosesNothingThatWasSaidToBeStored) {
-  const Folder folder;
+  const LedgerFolder folder;
   int stored = 0;
   for (int life = 0; life < 10; ++life) {
     int said[2];

@@ -3,37 +3,22 @@
 #include <gtest/gtest.h>
 #include <sqlite3.h>
 
-#include <cstdlib>
 #include <filesystem>
 #include <string>
 #include <vector>
 
 #include "schema/store/audit.hpp"
+#include "tests/support/folder.hpp"
 
 namespace tenth {
 
-/// A folder of the test's own, gone at its end; in memory where the system has such a place, as these tests make
-/// hundreds of ledgers and none asks whether the disk kept what it said it did (see `faulty_vfs.hpp` for that).
-class Folder {
+/// A folder for a ledger; in memory where the system has such a place, as these tests make hundreds of ledgers and
+/// none asks whether the disk kept what it said it did (see `faulty_vfs.hpp` for that).
+class LedgerFolder : public Folder {
  public:
-  Folder() {
-    const std::filesystem::path memory = "/dev/shm";
-    const bool usable = std::filesystem::is_directory(memory);
-    std::string name = ((usable ? memory : std::filesystem::temp_directory_path()) / "tenth-store-XXXXXX").string();
-    path_ = mkdtemp(name.data());
-  }
-  ~Folder() {
-    std::filesystem::permissions(path_, std::filesystem::perms::owner_all);
-    std::filesystem::remove_all(path_);
-  }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-
-  const std::filesystem::path& path() const { return path_; }
-  std::filesystem::path ledger() const { return path_ / "ledger.db"; }
-
- private:
-  std::filesystem::path path_;
+  LedgerFolder()
+      : Folder(std::filesystem::is_directory("/dev/shm") ? "/dev/shm" : std::filesystem::temp_directory_path()) {}
+  std::filesystem::path ledger() const { return *this / "ledger.db"; }
 };
 
 /// Another program's connection: SQLite's C interface, no code of ours.

@@ -14,7 +14,7 @@ namespace {
 using boost::asio::io_context;
 
 TEST(StoreThread, AnswersOnTheLoopOnceTheDiskHasIt) {
-  const Folder folder;
+  const LedgerFolder folder;
   io_context loop;
   StoreThread store(opened(Ledger::open(folder.ledger())), loop.get_executor());
   std::thread::id answered_on;
@@ -66,7 +66,7 @@ class Gatherer {
 };
 
 TEST(StoreThread, CommitsWhatGatheredAsOneGroup) {
-  const Folder folder;
+  const LedgerFolder folder;
   io_context loop;
   StoreThread store(opened(Ledger::open(folder.ledger())), loop.get_executor());
   Gatherer gatherer(store, loop, 2'000);
@@ -82,7 +82,7 @@ TEST(StoreThread, CommitsWhatGatheredAsOneGroup) {
 }
 
 TEST(StoreThread, TakesTheNextBatchFromWithinTheAnswer) {
-  const Folder folder;
+  const LedgerFolder folder;
   io_context loop;
   StoreThread store(opened(Ledger::open(folder.ledger())), loop.get_executor());
   int answers = 0;
@@ -97,7 +97,7 @@ TEST(StoreThread, TakesTheNextBatchFromWithinTheAnswer) {
 }
 
 TEST(StoreThread, FinishesTheBatchInHandBeforeItEnds) {
-  const Folder folder;
+  const LedgerFolder folder;
   io_context loop;
   for (int life = 1; life <= 30; ++life) {  // whether or not its thread has woken when the end comes
     {
@@ -111,7 +111,7 @@ TEST(StoreThread, FinishesTheBatchInHandBeforeItEnds) {
 }
 
 TEST(StoreThread, EndsWithoutEverHavingStored) {
-  const Folder folder;
+  const LedgerFolder folder;
   io_context loop;
   {
     const StoreThread store(opened(Ledger::open(folder.ledger())), loop.get_executor());
@@ -120,7 +120,7 @@ TEST(StoreThread, EndsWithoutEverHavingStored) {
 }
 
 TEST(StoreThread, TellsOfARefusalAndStoresTheSameBatchLater) {
-  const Folder folder;
+  const LedgerFolder folder;
   io_context loop;
   StoreThread store(opened(Ledger::open(folder.ledger())), loop.get_executor());
   Outsider outsider(folder.ledger());

@@ -10,29 +10,13 @@
 #include <array>
 #include <chrono>
 #include <cstdint>
-#include <cstdlib>
-#include <filesystem>
 #include <string>
 #include <string_view>
 #include <utility>
 
+#include "tests/support/folder.hpp"
+
 namespace tenth::simulators {
-
-/// A folder of its own for a test, gone afterwards.
-class Folder {
- public:
-  Folder() {
-    std::string name = (std::filesystem::temp_directory_path() / "tenth-sim-XXXXXX").string();
-    path_ = ::mkdtemp(name.data());
-  }
-  ~Folder() { std::filesystem::remove_all(path_); }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  std::filesystem::path operator/(const std::string& name) const { return path_ / name; }
-
- private:
-  std::filesystem::path path_;
-};
 
 /// Reads until as many bytes have come, the other side has gone, or ten seconds are over.
 inline std::string read_bytes(int descriptor, std::size_t count) {

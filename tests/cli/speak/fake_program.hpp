@@ -1,7 +1,5 @@
 #pragma once
 
-#include <unistd.h>
-
 #include <chrono>
 #include <filesystem>
 #include <fstream>
@@ -11,24 +9,17 @@
 #include <vector>
 
 #include "tests/cli/program.hpp"
+#include "tests/support/folder.hpp"
 
 namespace tenth::cli {
 
 /// A folder of programs that note what they were asked to do, instead of doing it.
 class FakePrograms {
  public:
-  FakePrograms() {
-    std::string form = "/tmp/tenth-speak-XXXXXX";
-    folder_ = mkdtemp(form.data());
-  }
-  ~FakePrograms() { std::filesystem::remove_all(folder_); }
-  FakePrograms(const FakePrograms&) = delete;
-  FakePrograms& operator=(const FakePrograms&) = delete;
-
   /// A shell script of this name; its folder is in `$folder`.
   std::string make(const std::string& name, const std::string& script) const {
     const std::filesystem::path path = folder_ / name;
-    std::ofstream(path) << "#!/bin/sh\nfolder='" << folder_.string() << "'\n" << script << "\n";
+    std::ofstream(path) << "#!/bin/sh\nfolder='" << folder_.path().string() << "'\n" << script << "\n";
     std::filesystem::permissions(path, std::filesystem::perms::owner_all);
     return path;
   }
@@ -42,10 +33,10 @@ class FakePrograms {
     return {std::istreambuf_iterator<char>(stream), {}};
   }
   std::vector<std::string> said(const std::string& name) const { return lines_of(file(name + ".said")); }
-  std::string folder() const { return folder_; }
+  std::string folder() const { return folder_.path(); }
 
  private:
-  std::filesystem::path folder_;
+  Folder folder_;
 };
 
 /// Whether it holds within 20 s.

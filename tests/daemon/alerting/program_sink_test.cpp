@@ -12,6 +12,7 @@
 #include <sstream>
 
 #include "tests/daemon/log_text.hpp"
+#include "tests/support/folder.hpp"
 
 namespace tenth {
 namespace {
@@ -21,16 +22,10 @@ namespace fs = std::filesystem;
 
 class ProgramSinkTest : public testing::Test {
  protected:
-  ProgramSinkTest() {
-    std::string form = "/tmp/tenth-sink-XXXXXX";
-    folder_ = mkdtemp(form.data());
-  }
-  ~ProgramSinkTest() override { fs::remove_all(folder_); }
-
   /// A program that runs this script, which no shell of ours does.
   std::string program(const std::string& script) const {
     const fs::path path = folder_ / "program";
-    std::ofstream(path) << "#!/bin/sh\ncd '" << folder_.string() << "'\n" << script << "\n";
+    std::ofstream(path) << "#!/bin/sh\ncd '" << folder_.path().string() << "'\n" << script << "\n";
     fs::permissions(path, fs::perms::owner_all);
     return path;
   }
@@ -44,7 +39,7 @@ class ProgramSinkTest : public testing::Test {
     return holds();
   }
 
-  fs::path folder_;
+  Folder folder_;
   LogText log_;
   boost::asio::io_context loop_;
 };
