@@ -114,7 +114,7 @@ Draft Desk::draft(Actor actor) {
 
 void Desk::collect(Draft& draft) {
   tell_alerts(draft);
-  for (Pending& pending : draft.take()) batch_.entries.push_back(std::move(pending));
+  for (Entry& entry : draft.take()) batch_.entries.push_back(std::move(entry));
 }
 
 void Desk::pump() {
@@ -147,9 +147,11 @@ void Desk::pump() {
 void Desk::send() {
   std::vector<std::string> bodies;
   bodies.reserve(batch_.entries.size());
-  for (const Pending& pending : batch_.entries) bodies.push_back(canonical(pending.body));
+  for (const Entry& entry : batch_.entries) bodies.push_back(canonical(entry.body));
   under_way_ = true;
   setup_.append(std::move(bodies), [this](Result<std::vector<Digest>> hashes) { on_stored(std::move(hashes)); });
+  // While the disk works: `decided_` is the state just after the last entry until the disk has answered.
+  if (on_event_) batch_.last_told = events_of(decided_, batch_.entries.back());
 }
 
 void Desk::decide(Actor actor, const Happening& happening) {
@@ -208,12 +210,14 @@ void Desk::on_stored(Result<std::vector<Digest>> hashes) {
 
 void Desk::publish(const std::vector<Digest>& hashes) {
   for (std::size_t i = 0; i < batch_.entries.size(); ++i) {
-    head_hash_ = hex(hashes[i]);
-    Entry entry{batch_.entries[i].seq, std::move(batch_.entries[i].body), head_hash_};
+    Entry& entry = batch_.entries[i];
+    entry.hash = head_hash_ = hex(hashes[i]);
     apply(stored_, entry);
     if (on_entry_) on_entry_(entry);
     if (!on_event_) continue;
-    for (const Json& event : events_of(stored_, entry)) on_event_(event, entry.seq);
+    const bool last = i + 1 == batch_.entries.size();
+    const std::vector<Json> events = last ? std::move(batch_.last_told) : events_of(stored_, entry);
+    for (const Json& event : events) on_event_(event, entry.seq);
   }
 }
 

@@ -40,7 +40,8 @@ class Desk {
 
   struct Setup {
     boost::asio::any_io_executor loop;
-    std::function<void(std::vector<std::string>, StoreThread::Stored)> append;  ///< one batch at a time
+    /// One batch at a time; it answers in a later turn of the loop.
+    std::function<void(std::vector<std::string>, StoreThread::Stored)> append;
     Bench bench;
     std::string head_hash;
     const Clock* clock = nullptr;
@@ -95,7 +96,8 @@ class Desk {
   struct Batch {
     std::vector<Waiting> happenings;
     std::vector<Answered> answers;
-    std::vector<Pending> entries;
+    std::vector<Entry> entries;
+    std::vector<Json> last_told;           ///< the events of the last entry
     std::map<std::string, Before> before;  ///< of every gauge, as it stood before the commands of the batch
     std::int64_t clock_offset_us = 0;      ///< as it stood before the batch
   };

@@ -4,18 +4,16 @@
 #include <array>
 
 #include "schema/json/time.hpp"
-#include "schema/ledger/fold.hpp"
 #include "schema/store/hash.hpp"
 
 namespace tenth {
 
 std::int64_t Draft::append(const std::string& kind, Json body) {
   complete(kind, body);
-  const std::int64_t seq = bench_.seq + 1;
-  apply(bench_, {seq, body, ""});
-  note_touched(kind, body);
-  pending_.push_back({seq, std::move(body)});
-  return seq;
+  const Entry& entry = pending_.emplace_back(Entry{bench_.seq + 1, std::move(body), ""});
+  apply(bench_, entry);
+  note_touched(kind, entry.body);
+  return entry.seq;
 }
 
 void Draft::complete(const std::string& kind, Json& body) const {

@@ -9,7 +9,7 @@
 #include "daemon/clock.hpp"
 #include "daemon/view.hpp"
 #include "schema/json/json.hpp"
-#include "schema/ledger/bench.hpp"
+#include "schema/ledger/fold.hpp"
 
 namespace tenth {
 
@@ -26,12 +26,6 @@ struct IntakeRules {
   std::int64_t setting_life_h = 12;
   std::int64_t temperature_life_h = 4;
   bool overdue_suspect = false;  ///< a reading is suspect where its gauge is overdue for calibration
-};
-
-/// An entry that an act has decided and that is not yet on disk.
-struct Pending {
-  std::int64_t seq = 0;
-  Json body;
 };
 
 /// One act being decided: it reads the state and appends entries, each applied at once, so that what follows in the
@@ -55,7 +49,7 @@ class Draft {
   /// What belongs to no engine may have changed: a gauge's drift, a reading without an engine.
   bool bench_touched() const { return bench_touched_; }
 
-  std::vector<Pending> take() { return std::move(pending_); }
+  std::vector<Entry> take() { return std::move(pending_); }
 
  private:
   void complete(const std::string& kind, Json& body) const;
@@ -69,7 +63,7 @@ class Draft {
   const LiveGauges& live_;
   std::set<std::string> touched_;
   bool bench_touched_ = false;
-  std::vector<Pending> pending_;
+  std::vector<Entry> pending_;
 };
 
 /// What a caller gets once the act is on disk, made from the state then.

@@ -46,7 +46,7 @@ Json first_body(const std::optional<Head>& old) {
 /// Appends entries that an act decided before the desk is there.
 Result<void> append_now(Opened& opened, Draft& draft) {
   std::vector<std::string> bodies;
-  for (const Pending& pending : draft.take()) bodies.push_back(canonical(pending.body));
+  for (const Entry& entry : draft.take()) bodies.push_back(canonical(entry.body));
   TENTH_TRY(const std::vector<Digest> hashes, opened.ledger.append(bodies));
   opened.head_hash = hex(hashes.back());
   return {};

@@ -128,7 +128,7 @@ TEST_F(Shop, EventsTellIt) {
 TEST_F(Shop, AGapTellsWhatIsLeftToFile) {
   press_at({"ring_gap", "1"}, "0.310");
   const auto told = [&] {
-    for (const Pending& entry : bench.last)
+    for (const Entry& entry : bench.last)
       for (const Json& event : events_of(bench.bench, {entry.seq, entry.body, ""}))
         if (event["event"] == "reading") return event["to_file_mm"];
     return Json("none");
@@ -236,7 +236,7 @@ TEST_F(Shop, ARoundBeginsWithTheGaugeThatIsNotSet) {
 TEST_F(Shop, TheSameNumberTwiceAtTwoPlacesIsAskedAbout) {
   const auto same = [&](const std::string& number) {
     bench.press("any", number);
-    const Pending& entry = bench.last.front();
+    const Entry& entry = bench.last.front();
     return events_of(bench.bench, {entry.seq, entry.body, ""}).front()["same_as"];
   };
   done(round_begin, {{"features", {"bore"}}});

@@ -114,7 +114,7 @@ std::string Workbench::standing(const std::optional<std::string>& gauge) const {
 
 std::vector<std::string> Workbench::kinds() const {
   std::vector<std::string> kinds;
-  for (const Pending& pending : last) kinds.push_back(pending.body.at("kind"));
+  for (const Entry& entry : last) kinds.push_back(entry.body.at("kind"));
   return kinds;
 }
 

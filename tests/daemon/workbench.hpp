@@ -41,7 +41,7 @@ class Workbench {
   IntakeRules rules;
   LiveGauges live;
   LivePedals pedals;
-  std::vector<Pending> last;
+  std::vector<Entry> last;
 
  private:
   void decide(const std::string& via, const std::function<void(Draft&)>& happening);
