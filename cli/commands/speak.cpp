@@ -36,7 +36,7 @@ Level level_named(const std::string& name) {
 /// The programs to speak with, or why there are none.
 Result<Helpers> helpers_for(const Words& words, const std::string& language, Context& context) {
   Helpers helpers = find_helpers(context.world, words.player, words.voice, language);
-  if (helpers.voice.empty() && words.level != "tones")
+  if (helpers.voices.empty() && words.level != "tones")
     return refuse("no_voice", "no program is there to speak with: neither spd-say nor espeak-ng",
                   "install speech-dispatcher or espeak-ng, name one with --voice, or say --level tones");
   if (helpers.player.empty()) {
@@ -97,7 +97,9 @@ Result<Exit> speak(const Words& words, Context& context) {
   std::optional<Mouth> mouth;
   if (!context.options.json) {
     TENTH_TRY(Helpers helpers, helpers_for(words, speech.language, context));
-    mouth.emplace(std::move(helpers));
+    mouth.emplace(std::move(helpers), [&err = context.world.err](const std::string& program, const std::string& next) {
+      err << "tenth: " << program << " does not speak; " << next << " does from now on\n" << std::flush;
+    });
   }
   Composer composer(std::move(speech), level_named(words.level), context.options.unit);
   TENTH_TRY(Follow follow, Follow::begin(socket_path(context.options.socket, context.world)));

@@ -32,11 +32,13 @@ std::optional<Child> Child::start(const std::vector<std::string>& words, int inp
   return Child(pid, Clock::now() + limit);
 }
 
-Child::Child(Child&& other) noexcept : pid_(std::exchange(other.pid_, 0)), until_(other.until_) {}
+Child::Child(Child&& other) noexcept
+    : pid_(std::exchange(other.pid_, 0)), until_(other.until_), failed_(other.failed_) {}
 
 Child& Child::operator=(Child&& other) noexcept {
   std::swap(pid_, other.pid_);
   std::swap(until_, other.until_);
+  std::swap(failed_, other.failed_);
   return *this;
 }
 
@@ -45,8 +47,15 @@ Child::~Child() {
 }
 
 bool Child::runs() {
-  if (pid_ != 0 && waitpid(pid_, nullptr, WNOHANG) != 0) pid_ = 0;
-  if (pid_ != 0 && Clock::now() >= until_) kill();
+  int status = 0;
+  if (pid_ != 0 && waitpid(pid_, &status, WNOHANG) != 0) {
+    pid_ = 0;
+    failed_ = status != 0;
+  }
+  if (pid_ != 0 && Clock::now() >= until_) {
+    kill();
+    failed_ = true;
+  }
   return pid_ != 0;
 }
 

@@ -23,6 +23,8 @@ class Child {
 
   /// Whether it still runs; one whose time is over is killed.
   bool runs();
+  /// It ended by itself with another status than 0, or its time was over.
+  bool failed() const { return failed_; }
 
  private:
   Child(pid_t pid, Clock::time_point until) : pid_(pid), until_(until) {}
@@ -30,6 +32,7 @@ class Child {
 
   pid_t pid_ = 0;
   Clock::time_point until_;
+  bool failed_ = false;
 };
 
 }  // namespace tenth::cli

@@ -31,12 +31,6 @@ std::string without_markup(const std::string& text) {
 
 }  // namespace
 
-Words Helpers::saying(const std::string& text) const {
-  Words words = voice;
-  words.push_back(text);
-  return words;
-}
-
 Words Helpers::showing(const Notice& notice) const {
   Words words = notifier;
   words.insert(words.end(),
@@ -50,10 +44,13 @@ Helpers find_helpers(const World& world, const std::string& player, const std::s
   Helpers helpers;
   helpers.player = player.empty() ? first_installed(world, {{"pw-play", file}, {"paplay", file}, {"aplay", "-q", file}})
                                   : Words{player, file};
-  helpers.voice = voice.empty() ? first_installed(world, {{"spd-say", "--wait", "--language", language, "--"},
-                                                          {"espeak-ng", "-v", language, "--"}})
-                                : Words{voice};
-  helpers.cancels = voice.empty() && !helpers.voice.empty() && helpers.voice.front() == "spd-say";
+  if (!voice.empty()) {
+    helpers.voices = {{{voice}}};
+  } else {
+    if (installed(world, "spd-say"))
+      helpers.voices.push_back({{"spd-say", "--wait", "--language", language, "--"}, true});
+    if (installed(world, "espeak-ng")) helpers.voices.push_back({{"espeak-ng", "-v", language, "--"}});
+  }
   helpers.notifier = first_installed(world, {{"notify-send", "--app-name=Tenth"}});
   return helpers;
 }

@@ -21,8 +21,11 @@ int file_of(const std::string& bytes) {
 
 }  // namespace
 
-Mouth::Mouth(Helpers helpers, Limits limits)
-    : helpers_(std::move(helpers)), limits_(limits), nothing_(open("/dev/null", O_RDONLY | O_CLOEXEC)) {
+Mouth::Mouth(Helpers helpers, Limits limits, GivenUp given_up)
+    : helpers_(std::move(helpers)),
+      limits_(limits),
+      given_up_(std::move(given_up)),
+      nothing_(open("/dev/null", O_RDONLY | O_CLOEXEC)) {
   for (const Sound sound : {Sound::stored, Sound::suspect, Sound::out, Sound::round_done})
     tones_[sound] = file_of(wav_of(sound));
 }
@@ -41,7 +44,7 @@ void Mouth::say(const Utterance& utterance) {
     unshown_->text += (unshown_->text.empty() ? "" : "\n") + utterance.notice->text;
   }
   show();
-  if (utterance.text.empty() || helpers_.voice.empty()) return;
+  if (utterance.text.empty() || helpers_.voices.empty()) return;
   if (!waiting_ || waiting_->rank <= utterance.rank) waiting_ = {utterance.rank, utterance.text};
   speak();
 }
@@ -64,27 +67,51 @@ void Mouth::play(Rank rank, Sound sound) {
 /// After its tone; at once, where what is being said is of no higher rank.
 void Mouth::speak() {
   if (!waiting_) return;
-  if (runs(speech_)) {
-    if (speech_rank_ > waiting_->rank) return;
+  if (speaks()) {
+    if (said_.rank > waiting_->rank) return;
     hush();
   }
-  if (runs(tone_)) return;
-  speech_ = Child::start(helpers_.saying(waiting_->text), nothing_, limits_.speech);
-  speech_rank_ = waiting_->rank;
-  waiting_.reset();
+  if (!runs(tone_)) start_speaking(*std::exchange(waiting_, std::nullopt));
+}
+
+void Mouth::start_speaking(Waiting what) {
+  said_ = std::move(what);
+  Helpers::Words words = helpers_.voices.front().words;
+  words.push_back(said_.text);
+  speech_ = Child::start(words, nothing_, limits_.speech);
+  if (!speech_) give_up_voice();
+}
+
+/// A voice that failed is given up here, as it is seen here.
+bool Mouth::speaks() {
+  if (!speech_ || speech_->runs()) return speech_.has_value();
+  const bool failed = speech_->failed();
+  speech_.reset();
+  if (failed) give_up_voice();
+  return false;
+}
+
+/// The last one is kept: it may recover. What the failed one was to say waits for the next, unless newer words do.
+void Mouth::give_up_voice() {
+  if (helpers_.voices.size() < 2) return;
+  const std::string failed = helpers_.voices.front().words.front();
+  helpers_.voices.erase(helpers_.voices.begin());
+  if (!waiting_ || waiting_->rank < said_.rank) waiting_ = said_;
+  if (given_up_) given_up_(failed, helpers_.voices.front().words.front());
 }
 
 void Mouth::hush() {
   speech_.reset();
-  if (!helpers_.cancels) return;
-  auto quiet = Child::start({helpers_.voice.front(), "--cancel"}, nothing_, std::chrono::seconds(1));
+  const Helpers::Voice& voice = helpers_.voices.front();
+  if (!voice.cancels) return;
+  auto quiet = Child::start({voice.words.front(), "--cancel"}, nothing_, std::chrono::seconds(1));
   while (quiet && quiet->runs()) usleep(5'000);
 }
 
 bool Mouth::goes_on() {
   speak();
   show();
-  const bool tone = runs(tone_), speech = runs(speech_), notice = runs(notice_);
+  const bool tone = runs(tone_), speech = speaks(), notice = runs(notice_);
   return tone || speech || notice || waiting_ || unshown_;
 }
 

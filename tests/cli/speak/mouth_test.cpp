@@ -43,14 +43,14 @@ class MouthTest : public testing::Test {
 
 TEST_F(MouthTest, SpeaksTheTextAsOneWordAfterTheVoicesOwn) {
   mouth_.emplace(Helpers{
-      {}, {programs_.make("voice", "printf '%s|' \"$@\" >> \"$folder/voice.said\""), "-v", "en", "--"}, false, {}});
+      {}, {{{programs_.make("voice", "printf '%s|' \"$@\" >> \"$folder/voice.said\""), "-v", "en", "--"}}}, {}});
   mouth_->say(utterance("-x; $(rm) 'bore' three"));
   ASSERT_TRUE(quiet());
   EXPECT_EQ(programs_.file("voice.said"), "-v|en|--|-x; $(rm) 'bore' three|");
 }
 
 TEST_F(MouthTest, ANewMessageCutsTheOldOneOff) {
-  mouth_.emplace(Helpers{{}, slow_voice(), false, {}});
+  mouth_.emplace(Helpers{{}, {{slow_voice()}}, {}});
   mouth_->say(utterance("one"));
   ASSERT_TRUE(spoken({"one"}));
   mouth_->say(utterance("two"));
@@ -61,7 +61,7 @@ TEST_F(MouthTest, ANewMessageCutsTheOldOneOff) {
 }
 
 TEST_F(MouthTest, AStopIsSpokenToItsEndAndTheNewestWaitsForIt) {
-  mouth_.emplace(Helpers{{}, slow_voice(), false, {}});
+  mouth_.emplace(Helpers{{}, {{slow_voice()}}, {}});
   mouth_->say(utterance("stop", Rank::stop));
   ASSERT_TRUE(spoken({"stop"}));
   for (const char* text : {"one", "two", "three"}) mouth_->say(utterance(text));
@@ -74,7 +74,7 @@ TEST_F(MouthTest, AStopIsSpokenToItsEndAndTheNewestWaitsForIt) {
 }
 
 TEST_F(MouthTest, AStopCutsOffWhatIsLessAndWaitsForNothing) {
-  mouth_.emplace(Helpers{{}, slow_voice(), false, {}});
+  mouth_.emplace(Helpers{{}, {{slow_voice()}}, {}});
   mouth_->say(utterance("one"));
   ASSERT_TRUE(spoken({"one"}));
   mouth_->say(utterance("stop", Rank::stop));
@@ -82,7 +82,7 @@ TEST_F(MouthTest, AStopCutsOffWhatIsLessAndWaitsForNothing) {
 }
 
 TEST_F(MouthTest, WhatWaitsIsNotReplacedByLess) {
-  mouth_.emplace(Helpers{{}, slow_voice(), false, {}});
+  mouth_.emplace(Helpers{{}, {{slow_voice()}}, {}});
   mouth_->say(utterance("stop", Rank::stop));
   ASSERT_TRUE(spoken({"stop"}));
   mouth_->say(utterance("suspect", Rank::suspect));
@@ -94,10 +94,10 @@ TEST_F(MouthTest, WhatWaitsIsNotReplacedByLess) {
 
 TEST_F(MouthTest, AVoiceThatHangsIsKilledWithItsChildren) {
   mouth_.emplace(
-      Helpers{{},
-              {programs_.make("voice", "echo $$ > \"$folder/pids\"; sleep 300 & echo $! >> \"$folder/pids\"; wait")},
-              false,
-              {}},
+      Helpers{
+          {},
+          {{{programs_.make("voice", "echo $$ > \"$folder/pids\"; sleep 300 & echo $! >> \"$folder/pids\"; wait")}}},
+          {}},
       Mouth::Limits{milliseconds(300), milliseconds(300), milliseconds(300)});
   mouth_->say(utterance("one"));
   ASSERT_TRUE(quiet());
@@ -108,10 +108,37 @@ TEST_F(MouthTest, AVoiceThatHangsIsKilledWithItsChildren) {
         << pid << " still runs";
 }
 
+TEST_F(MouthTest, AVoiceThatFailsHangsOrIsNotThereIsGivenUpForTheNext) {
+  const std::string second = programs_.noting("second");
+  for (const std::string& first :
+       {programs_.make("fails", "exit 1"), programs_.make("hangs", "sleep 300"), std::string("/nowhere/voice")}) {
+    std::filesystem::remove(programs_.folder() + "/second.said");
+    Lines given_up;
+    mouth_.emplace(Helpers{{}, {{{first}, true}, {{second}}}, {}},
+                   Mouth::Limits{milliseconds(300), milliseconds(300), milliseconds(300)},
+                   [&](const std::string& program, const std::string& next) { given_up = {program, next}; });
+    mouth_->say(utterance("one"));
+    ASSERT_TRUE(quiet());
+    mouth_->say(utterance("two"));
+    ASSERT_TRUE(quiet());
+    EXPECT_EQ(programs_.said("second"), (Lines{"one", "two"})) << first;
+    EXPECT_EQ(given_up, (Lines{first, second}));
+  }
+}
+
+TEST_F(MouthTest, TheOnlyVoiceIsNotGivenUp) {
+  mouth_.emplace(Helpers{{}, {{{programs_.make("voice", "echo \"$1\" >> \"$folder/voice.said\"; exit 1")}}}, {}});
+  for (const char* text : {"one", "two"}) {
+    mouth_->say(utterance(text));
+    ASSERT_TRUE(quiet());
+  }
+  EXPECT_EQ(programs_.said("voice"), (Lines{"one", "two"}));
+}
+
 TEST_F(MouthTest, AVoiceThatSpeaksOnIsToldToBeQuiet) {
   const std::string voice =
       programs_.make("voice", "echo \"$*\" >> \"$folder/voice.said\"; [ \"$1\" = --cancel ] || sleep 300");
-  mouth_.emplace(Helpers{{}, {voice, "--wait", "--"}, true, {}});
+  mouth_.emplace(Helpers{{}, {{{voice, "--wait", "--"}, true}}, {}});
   mouth_->say(utterance("one"));
   ASSERT_TRUE(spoken({"--wait -- one"}));
   mouth_->say(utterance("two"));
@@ -124,8 +151,7 @@ TEST_F(MouthTest, TheToneComesFirstAsAWavFile) {
   mouth_.emplace(
       Helpers{{programs_.make("player", "cat \"$1\" > \"$folder/tone\"; sleep 0.2; echo tone >> \"$folder/order\""),
                "/dev/stdin"},
-              {programs_.make("voice", "echo voice >> \"$folder/order\"")},
-              false,
+              {{{programs_.make("voice", "echo voice >> \"$folder/order\"")}}},
               {}});
   for (const Sound sound : {Sound::stored, Sound::out, Sound::out}) {
     mouth_->say(utterance("one", Rank::stored, sound));
@@ -136,7 +162,7 @@ TEST_F(MouthTest, TheToneComesFirstAsAWavFile) {
 }
 
 TEST_F(MouthTest, ATonePlaysAtOnceThoughAStopIsBeingSpoken) {
-  Helpers helpers{{programs_.noting("player"), "/dev/stdin"}, slow_voice(), false, {}};
+  Helpers helpers{{programs_.noting("player"), "/dev/stdin"}, {{slow_voice()}}, {}};
   mouth_.emplace(helpers);
   mouth_->say(utterance("stop", Rank::stop, Sound::out));
   ASSERT_TRUE(spoken({"stop"}));
@@ -147,7 +173,7 @@ TEST_F(MouthTest, ATonePlaysAtOnceThoughAStopIsBeingSpoken) {
 
 TEST_F(MouthTest, ALesserToneDoesNotCutAGreaterOne) {
   mouth_.emplace(
-      Helpers{{programs_.make("player", "echo . >> \"$folder/player.said\"; sleep 0.3"), "/dev/stdin"}, {}, false, {}});
+      Helpers{{programs_.make("player", "echo . >> \"$folder/player.said\"; sleep 0.3"), "/dev/stdin"}, {}, {}});
   mouth_->say(utterance("", Rank::stop, Sound::out));
   mouth_->say(utterance("", Rank::stored, Sound::stored));
   ASSERT_TRUE(quiet());
@@ -155,7 +181,7 @@ TEST_F(MouthTest, ALesserToneDoesNotCutAGreaterOne) {
 }
 
 TEST_F(MouthTest, NoticesAreShownAsTextAndUrgentOnesSo) {
-  mouth_.emplace(Helpers{{}, {}, false, {programs_.noting("notify-send"), "--app-name=Tenth"}});
+  mouth_.emplace(Helpers{{}, {}, {programs_.noting("notify-send"), "--app-name=Tenth"}});
   Utterance shown;
   shown.notice = Notice{true, "bore <b>3</b> & more"};
   mouth_->say(shown);
@@ -170,7 +196,7 @@ TEST_F(MouthTest, NoticesAreShownAsTextAndUrgentOnesSo) {
 
 TEST_F(MouthTest, ANoticeIsNotCutOffByTheNext) {
   const std::string slow = programs_.make("notify-send", "sleep 0.2; echo \"$*\" >> \"$folder/notify-send.said\"");
-  mouth_.emplace(Helpers{{}, {}, false, {slow}});
+  mouth_.emplace(Helpers{{}, {}, {slow}});
   Utterance shown;
   for (const char* text : {"one", "two", "three"}) {
     shown.notice = Notice{true, text};
@@ -185,7 +211,7 @@ TEST_F(MouthTest, ANoticeIsNotCutOffByTheNext) {
 }
 
 TEST_F(MouthTest, AProgramThatIsNotThereIsNoHarm) {
-  mouth_.emplace(Helpers{{"/nowhere/player", "/dev/stdin"}, {"/nowhere/voice"}, false, {"/nowhere/notify"}});
+  mouth_.emplace(Helpers{{"/nowhere/player", "/dev/stdin"}, {{{"/nowhere/voice"}}}, {"/nowhere/notify"}});
   Utterance all = utterance("one", Rank::stop, Sound::out);
   all.notice = Notice{true, "one"};
   mouth_->say(all);
@@ -209,14 +235,17 @@ TEST(HelpersTest, TheFirstOfTheUsualProgramsThatIsInstalledIsUsed) {
   second.noting("espeak-ng");
   World world = world_with(first.folder() + "::" + second.folder(), none, none);
   EXPECT_EQ(find_helpers(world, "", "", "de").player, (Lines{"aplay", "-q", "/dev/stdin"}));
-  EXPECT_EQ(find_helpers(world, "", "", "de").voice, (Lines{"espeak-ng", "-v", "de", "--"}));
-  EXPECT_FALSE(find_helpers(world, "", "", "de").cancels);
+  ASSERT_EQ(find_helpers(world, "", "", "de").voices.size(), 1U);
+  EXPECT_EQ(find_helpers(world, "", "", "de").voices[0].words, (Lines{"espeak-ng", "-v", "de", "--"}));
+  EXPECT_FALSE(find_helpers(world, "", "", "de").voices[0].cancels);
   EXPECT_TRUE(find_helpers(world, "", "", "de").notifier.empty());
   for (const char* program : {"paplay", "spd-say", "notify-send"}) first.noting(program);
   const Helpers helpers = find_helpers(world, "", "", "de");
   EXPECT_EQ(helpers.player, (Lines{"paplay", "/dev/stdin"}));
-  EXPECT_EQ(helpers.voice, (Lines{"spd-say", "--wait", "--language", "de", "--"}));
-  EXPECT_TRUE(helpers.cancels);
+  ASSERT_EQ(helpers.voices.size(), 2U) << "the second where the first fails";
+  EXPECT_EQ(helpers.voices[0].words, (Lines{"spd-say", "--wait", "--language", "de", "--"}));
+  EXPECT_TRUE(helpers.voices[0].cancels);
+  EXPECT_EQ(helpers.voices[1].words, (Lines{"espeak-ng", "-v", "de", "--"}));
   EXPECT_EQ(helpers.notifier, (Lines{"notify-send", "--app-name=Tenth"}));
   second.noting("pw-play");
   EXPECT_EQ(find_helpers(world, "", "", "de").player.front(), "pw-play");
@@ -229,8 +258,9 @@ TEST(HelpersTest, ThoseThatTheCallerNamesAreTaken) {
   const World world = world_with(programs.folder(), none, none);
   const Helpers helpers = find_helpers(world, "/my/player", "/my/voice", "en");
   EXPECT_EQ(helpers.player, (Lines{"/my/player", "/dev/stdin"}));
-  EXPECT_EQ(helpers.voice, Lines{"/my/voice"});
-  EXPECT_FALSE(helpers.cancels);
+  ASSERT_EQ(helpers.voices.size(), 1U);
+  EXPECT_EQ(helpers.voices[0].words, Lines{"/my/voice"});
+  EXPECT_FALSE(helpers.voices[0].cancels);
 }
 
 }  // namespace
