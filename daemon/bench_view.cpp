@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "daemon/acts/causes.hpp"
 #include "daemon/acts/standing.hpp"
 #include "daemon/gauge_view.hpp"
 #include "daemon/queries.hpp"
@@ -94,17 +95,9 @@ Json last_view(const Bench& bench, const Reading& reading) {
   return json;
 }
 
-/// Readings that somebody has to decide on: of the engine in use, and those that belong to none.
-std::ptrdiff_t suspects(const Bench& bench) {
-  std::ptrdiff_t count = std::ranges::count(bench.placeless, State::suspect, &Reading::state);
-  if (bench.engine)
-    count += std::ranges::count(bench.engines.at(*bench.engine).readings, State::suspect, &Reading::state);
-  return count;
-}
-
 Json open_alerts(const Bench& bench) {
   Json list = Json::array();
-  for (const Alert& alert : bench.alerts)
+  for (const Alert& alert : alerts_now(bench))
     if (alert.state == AlertState::open) list.push_back(alert_json(alert));
   return list;
 }

@@ -6,6 +6,7 @@
 #include <boost/asio/as_tuple.hpp>
 #include <boost/asio/buffer.hpp>
 #include <boost/asio/co_spawn.hpp>
+#include <boost/asio/post.hpp>
 #include <boost/asio/use_awaitable.hpp>
 #include <boost/asio/write.hpp>
 #include <chrono>
@@ -26,6 +27,8 @@ constexpr std::chrono::seconds kLastWord(300);  // for one that was cut off: it 
 constexpr std::size_t kMostUnreadBytes = 1 << 20;
 constexpr std::size_t kMostAtOnceBytes = 2 << 20;  // of one act that tells much in one turn of the loop
 constexpr std::chrono::seconds kMayLag(1);
+
+using Steady = std::chrono::steady_clock::time_point;
 
 /// A connection whose coroutine ended by an error is of no use any more: what it waits for would never come.
 auto ends_with_errors(std::shared_ptr<Client> client) {
@@ -124,8 +127,7 @@ Result<Json> Client::hello(const Json& object) {
                        "use the `tenth` of the same release, " TENTH_VERSION);
   greeted_ = true;
   hello_timer_.cancel();
-  return Json{
-      {"version", kWireVersion}, {"server", "tenthd " TENTH_VERSION}, {"ledger", methods_.desk().view().bench.id}};
+  return Json{{"version", kWireVersion}, {"server", "tenthd " TENTH_VERSION}, {"ledger", methods_.desk().bench().id}};
 }
 
 Result<Json> Client::watch(const Json& object) {
@@ -133,7 +135,7 @@ Result<Json> Client::watch(const Json& object) {
   TENTH_TRY(const std::optional<std::int64_t> since, params.maybe_number("since"));
   TENTH_TRY(const std::optional<std::string> engine, params.maybe_text("engine"));
   if (watching_ || recorded_) return refuse("watching", "this connection watches already", "open another");
-  if (engine && !methods_.desk().view().bench.engines.contains(*engine))
+  if (engine && !methods_.desk().bench().engines.contains(*engine))
     return refuse("unknown_engine", "there is no engine `" + *engine + "`", "`tenth engine list` shows them");
   watched_engine_ = engine;
   since_ = since;
@@ -145,7 +147,7 @@ Result<Json> Client::record(const Json& object) {
   const Params params(object);
   TENTH_TRY(const std::string name, params.text("gauge"));
   TENTH_TRY(const std::optional<std::int64_t> for_s, params.maybe_number("for_s"));
-  TENTH_TRY(const Gauge* const gauge, gauge_named(methods_.desk().view().bench, name));
+  TENTH_TRY(const Gauge* const gauge, gauge_named(methods_.desk().bench(), name));
   if (watching_ || recorded_) return refuse("watching", "this connection watches already", "open another");
   if (gauge->port == "hand") return refuse("hand", "gauge `" + name + "` has no wire", "record another");
   if (for_s.value_or(1) < 1 || for_s.value_or(1) > kMost_s)
@@ -165,7 +167,7 @@ Result<Json> Client::record(const Json& object) {
 /// From this line on nothing is missed: the hello, then what is replayed, then what happens.
 void Client::begin_watch() {
   watching_ = true;
-  told_ = methods_.desk().view().bench.seq;
+  told_ = methods_.desk().bench().seq;
   send(event_line({{"event", "hello"}, {"version", kWireVersion}, {"seq", told_}}));
   if (!since_ || *since_ >= told_) return;
   replaying_ = true;
@@ -210,15 +212,20 @@ void Client::tell(const Json& event, std::int64_t seq) {
   if (seq != 0) told_ = seq;
 }
 
-/// Past the bound, and not only since just now: nobody can read what one turn of the loop tells before it is over.
+/// Past the bound, and not only since just now: nobody can read what one turn of the loop tells before it is over, so
+/// the lag is counted from the next one.
 bool Client::does_not_read() {
-  const auto now = std::chrono::steady_clock::now();
   if (outbox_bytes_ <= kMostUnreadBytes) {
     full_since_.reset();
     return false;
   }
-  if (!full_since_) full_since_ = now;
-  return now - *full_since_ > kMayLag || outbox_bytes_ > kMostAtOnceBytes;
+  if (!full_since_) {
+    full_since_ = Steady::max();
+    asio::post(socket_.get_executor(), [self = shared_from_this()] {
+      if (self->full_since_) self->full_since_ = Steady::clock::now();
+    });
+  }
+  return outbox_bytes_ > kMostAtOnceBytes || Steady::clock::now() - *full_since_ > kMayLag;
 }
 
 /// Says up to where it was told, and cuts it off.

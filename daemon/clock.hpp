@@ -5,7 +5,7 @@
 
 namespace tenth {
 
-/// One look at both clocks: wall time for people, steady time for order and intervals.
+/// One look at both clocks: wall time for people, steady time for order and intervals (it counts a suspend too).
 struct Instant {
   std::int64_t wall_us = 0;
   std::int64_t mono_ns = 0;

@@ -38,7 +38,8 @@ void Draft::note_touched(const std::string& kind, const Json& body) {
   if (kind == "calibration")
     for (const auto& [name, engine] : bench_.engines) touched_.insert(name);
   const bool new_reading = kind == "answer" || (kind == "reading" && body["engine"].is_string());
-  if ((figures && !new_reading) || kind == "setting" || kind == "setting_void" || kind == "gauge_drop")
+  if ((figures && !new_reading) || kind == "setting" || kind == "setting_void" || kind == "gauge" ||
+      kind == "gauge_drop")
     bench_touched_ = true;
 }
 

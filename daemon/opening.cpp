@@ -30,7 +30,7 @@ Result<std::optional<Head>> put_aside(const fs::path& file) {
   for (int n = 1; aside.empty() || fs::exists(aside); ++n) aside = file.string() + ".old" + std::to_string(n);
   std::error_code error;
   for (const char* part : {"", "-wal", "-shm"})
-    if (fs::exists(file.string() + part)) fs::rename(file.string() + part, aside.string() + part, error);
+    if (!error && fs::exists(file.string() + part)) fs::rename(file.string() + part, aside.string() + part, error);
   if (error)
     return refuse("ledger_unreadable", "the ledger " + file.string() + " cannot be put aside: " + error.message(),
                   "move it yourself");

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "daemon/acts/causes.hpp"
 #include "daemon/acts/lookup.hpp"
 #include "daemon/gauge_view.hpp"
 #include "daemon/params.hpp"
@@ -145,7 +146,7 @@ Result<Json> budget(const View& view, const Json& object) {
 Result<Json> alerts(const View& view, const Json& object) {
   TENTH_TRY(const bool all, Params(object).flag("all"));
   Json list = Json::array();
-  for (const Alert& alert : view.bench.alerts)
+  for (const Alert& alert : alerts_now(view.bench))
     if (all || alert.state == AlertState::open) list.push_back(alert_json(alert));
   return list;
 }
@@ -181,14 +182,14 @@ Json warmths_now(const View& view) {
   return list;
 }
 
-std::int64_t suspects_of(const Bench& bench) {
-  if (!bench.engine) return 0;
-  const auto& readings = bench.engines.at(*bench.engine).readings;
-  return std::count_if(readings.begin(), readings.end(),
-                       [](const Reading& reading) { return reading.state == State::suspect; });
-}
-
 }  // namespace
+
+std::ptrdiff_t suspects(const Bench& bench) {
+  std::ptrdiff_t count = std::ranges::count(bench.placeless, State::suspect, &Reading::state);
+  if (bench.engine)
+    count += std::ranges::count(bench.engines.at(*bench.engine).readings, State::suspect, &Reading::state);
+  return count;
+}
 
 Result<Json> status(const View& view, const Json&) {
   const Bench& bench = view.bench;
@@ -205,7 +206,7 @@ Result<Json> status(const View& view, const Json&) {
   for (const auto& [name, gauge] : bench.gauges)
     if (!gauge.dropped) json["gauges"].push_back(gauge_status_json(view, gauge));
   json["temperature"] = warmths_now(view);
-  json["suspects"] = suspects_of(bench);
+  json["suspects"] = suspects(bench);
   json["alerts"] = std::count_if(bench.alerts.begin(), bench.alerts.end(),
                                  [](const Alert& alert) { return alert.state == AlertState::open; });
   json["in_session"] = {{"sound", view.in_session.sound}, {"desktop", view.in_session.desktop}};

@@ -24,6 +24,9 @@ Result<Json> alerts(const View&, const Json& params);
 Result<Json> status(const View&, const Json& params);
 Result<Json> bench_now(const View&, const Json& params);
 
+/// Readings that somebody has to decide on: of the engine in use, and those that belong to none.
+std::ptrdiff_t suspects(const Bench&);
+
 /// The stage of the current place's feature, else the one that began last. There is an engine in use.
 std::string stage_now(const Bench&);
 

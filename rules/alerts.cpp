@@ -29,9 +29,13 @@ AlertChanges compare(std::span<const Alert> alerts, std::span<const Cause> now) 
     if (std::ranges::none_of(alerts, [&](const Alert& alert) { return stands(alert) && same(alert.cause, cause); }))
       changes.raise.push_back(cause);
   for (const Alert& alert : alerts)
-    if (stands(alert) && std::ranges::none_of(now, [&](const Cause& cause) { return same(alert.cause, cause); }))
-      changes.end.push_back(alert.id);
+    if (stands(alert) && cause_of(alert, now) == nullptr) changes.end.push_back(alert.id);
   return changes;
+}
+
+const Cause* cause_of(const Alert& alert, std::span<const Cause> now) {
+  const auto found = std::ranges::find_if(now, [&](const Cause& cause) { return same(alert.cause, cause); });
+  return found == now.end() ? nullptr : &*found;
 }
 
 std::string_view name(Severity severity) {

@@ -46,6 +46,9 @@ struct AlertChanges {
 };
 AlertChanges compare(std::span<const Alert> alerts, std::span<const Cause> now);
 
+/// The cause that an alert stands for as it is now, nothing where it is gone.
+const Cause* cause_of(const Alert& alert, std::span<const Cause> now);
+
 std::string_view name(Severity);
 std::string_view name(AlertWhat);
 std::string_view name(AlertState);

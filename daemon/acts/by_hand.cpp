@@ -77,25 +77,14 @@ std::optional<Unit> spec_unit(const Bench& bench, const Standing& standing) {
 
 /// A gauge without a wire shows its master too: what is read off it then is its setting.
 Answerer enter_setting(Draft& draft, const Gauge& gauge, const std::string& typed, Length shown, Unit unit) {
-  const std::string name = gauge.name;
   Frame frame;
-  frame.gauge = name;
+  frame.gauge = gauge.name;
   frame.measurement.raw = frame.measurement.text = typed;
   frame.measurement.value = shown;
   frame.measurement.unit = unit;
   frame.arrived = draft.now();
-  take_setting(draft, gauge, *gauge.awaited, frame, false);
-  return [name](const View& view) {
-    const auto& all = view.bench.settings;
-    const auto set =
-        std::find_if(all.rbegin(), all.rend(), [&](const Setting& setting) { return setting.gauge == name; });
-    return Json{{"setting",
-                 {{"gauge", name},
-                  {"master_mm", mm(set->master)},
-                  {"shown_mm", mm(set->shown)},
-                  {"drift_mm", mm(set->drift)},
-                  {"good", or_null(set->good)}}}};
-  };
+  const std::int64_t seq = take_setting(draft, gauge, *gauge.awaited, frame, false);
+  return [seq](const View& view) { return setting_answer(view.bench, seq); };
 }
 
 }  // namespace

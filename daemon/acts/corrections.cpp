@@ -61,6 +61,7 @@ void return_to(Draft& draft, const Reading& reading) {
   const Place place = *reading.place;
   const std::string engine = *reading.engine;
   const std::optional<std::string> own = own_or_common(draft.bench(), reading.gauge);
+  if (!own && engine != draft.bench().engine) return;  // the common place is always one of the engine in use
   const Standing& standing = standing_of(draft.bench(), own);
   if (standing.round && standing.engine == engine) {
     const auto& places = standing.round->places;

@@ -76,7 +76,8 @@ std::int64_t take_setting(Draft& draft, const Gauge& gauge, const Awaited& await
   const std::string name = gauge.name;
   const auto& before = gauge.setting;
   const bool recheck = !awaited.master;
-  if (recheck && !before) return 0;  // its setting was voided while it waited
+  if (recheck && !before)
+    return refuse_frame(draft, gauge, frame, "not_set", "its setting was voided while it waited: set it on its master");
   const Length shown = frame.measurement.value;
   const Length master = recheck ? before->master : *awaited.master;
   std::optional<Length> drift;
@@ -100,6 +101,16 @@ std::int64_t take_setting(Draft& draft, const Gauge& gauge, const Awaited& await
   if (!in_doubt.empty()) doubt_readings(draft, in_doubt, Doubt::drift, seq);
   if (!closed.empty()) append_by_engine(draft, "closed", closed, {{"setting", seq}});
   return seq;
+}
+
+Json setting_answer(const Bench& bench, std::int64_t seq) {
+  const Setting& setting = *find_setting(bench, seq);
+  return {{"setting",
+           {{"gauge", setting.gauge},
+            {"master_mm", mm(setting.master)},
+            {"shown_mm", mm(setting.shown)},
+            {"drift_mm", mm(setting.drift)},
+            {"good", or_null(setting.good)}}}};
 }
 
 Result<const Reading*> clamped_at(const Draft& draft, const Gauge& other) {

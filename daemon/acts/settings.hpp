@@ -11,6 +11,9 @@ namespace tenth {
 std::int64_t take_setting(Draft& draft, const Gauge& gauge, const Awaited& awaited, const Frame& frame,
                           bool unit_differs);
 
+/// What a command is answered that gave this setting.
+Json setting_answer(const Bench& bench, std::int64_t seq);
+
 /// The reading that another gauge is clamped at: its last one, kept, with a size, not older than a setting may be, and
 /// not followed by its own master. Refused (4) where there is none such.
 Result<const Reading*> clamped_at(const Draft& draft, const Gauge& other);

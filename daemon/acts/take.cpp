@@ -4,6 +4,7 @@
 
 #include "daemon/acts/acts.hpp"
 #include "daemon/acts/lookup.hpp"
+#include "daemon/acts/settings.hpp"
 #include "daemon/acts/standing.hpp"
 #include "daemon/events.hpp"
 #include "daemon/gauge_view.hpp"
@@ -102,13 +103,7 @@ Decided take(Draft& draft, const Json& object) {
   const std::int64_t seq = take_frame(draft, frame);
   if (seq == 0) return refuse("refused", "the value is no setting", "see the fault that was told, and take it again");
   return [seq, name](const View& view) {
-    if (const Setting* const setting = find_setting(view.bench, seq))
-      return Json{{"setting",
-                   {{"gauge", name},
-                    {"master_mm", mm(setting->master)},
-                    {"shown_mm", mm(setting->shown)},
-                    {"drift_mm", mm(setting->drift)},
-                    {"good", or_null(setting->good)}}}};
+    if (find_setting(view.bench, seq) != nullptr) return setting_answer(view.bench, seq);
     return Json{{"reading", reading_event(view.bench, seq)},
                 {"place", place_event(view.bench, own_or_common(view.bench, name))}};
   };

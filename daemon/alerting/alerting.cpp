@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "daemon/acts/causes.hpp"
 #include "daemon/alerting/http_sink.hpp"
 #include "daemon/alerting/program_sink.hpp"
 #include "schema/json/escape.hpp"
@@ -41,6 +42,7 @@ Alerting::Alerting(const boost::asio::any_io_executor& loop, const Clock& clock,
     : clock_(clock), sinks_(std::move(sinks)), tell_(std::move(tell)), crier_(std::move(crier)), next_(loop) {}
 
 void Alerting::start(const Bench& bench) {
+  bench_ = &bench;
   for (const Alert& alert : bench.alerts)
     if (alert.state == AlertState::open) crier_.resume(alert_json(alert), clock_.now().mono_ns);
   wait();
@@ -54,11 +56,17 @@ void Alerting::hear(const Json& event) {
 }
 
 void Alerting::tell_due() {
-  for (const Json& event : crier_.due(clock_.now().mono_ns)) {
+  for (Json& event : crier_.due(clock_.now().mono_ns)) {
+    if (event.contains("again") && bench_ != nullptr) bring_up_to_date(event);
     bring(event);
     if (!is_new(event)) log(event), tell_(event);
   }
   wait();
+}
+
+void Alerting::bring_up_to_date(Json& alert) const {
+  for (const Alert& now : alerts_now(*bench_))
+    if (now.id == alert.at("id")) alert.update(alert_json(now));
 }
 
 void Alerting::bring(const Json& event) {

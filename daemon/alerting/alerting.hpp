@@ -27,7 +27,7 @@ class Alerting {
   /// `tell` is for events that those who watch have not heard; it may come back here.
   Alerting(const boost::asio::any_io_executor& loop, const Clock& clock, AlertSinks sinks, Tell tell, Crier crier = {});
 
-  /// Alerts that are open in the ledger as it was found.
+  /// Alerts that are open in the ledger as it was found. `bench` stays; what is told again has its figures of then.
   void start(const Bench& bench);
   /// Any event, after its commit.
   void hear(const Json& event);
@@ -36,9 +36,11 @@ class Alerting {
 
  private:
   void bring(const Json& event);
+  void bring_up_to_date(Json& alert) const;
   void wait();
 
   const Clock& clock_;
+  const Bench* bench_ = nullptr;
   AlertSinks sinks_;
   Tell tell_;
   Crier crier_;

@@ -89,7 +89,7 @@ asio::awaitable<void> PageStream::until_gone(std::shared_ptr<PageStream> self) {
 
 /// From here on nothing is missed: the hello, then what is replayed, then what happens.
 void PageStream::begin(std::optional<std::int64_t> since) {
-  told_ = methods_.desk().view().bench.seq;
+  told_ = methods_.desk().bench().seq;
   send(event_text({{"event", "hello"}, {"version", kWireVersion}, {"seq", told_}}, 0));
   if (!since || *since >= told_) return;
   replaying_ = true;
@@ -119,7 +119,7 @@ void PageStream::tell(const Json& event, std::int64_t seq) {
 
 /// Where something waits to be sent, that is sign of life enough.
 void PageStream::beat() {
-  if (unsent_.empty()) send(event_text({{"event", "beat"}, {"seq", methods_.desk().view().bench.seq}}, 0));
+  if (unsent_.empty()) send(event_text({{"event", "beat"}, {"seq", methods_.desk().bench().seq}}, 0));
 }
 
 asio::awaitable<void> PageStream::room() {

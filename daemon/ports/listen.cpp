@@ -207,7 +207,7 @@ asio::awaitable<Result<Json>> gauge_listen(Desk& desk, Json object, HungUp hung_
   if (name->kind == drivers::PortName::Kind::hand)
     co_return wrong_words("port", "`hand` is no wire to listen on",
                           "give a port; `tenth gauge find` lists what is there");
-  if (const auto free = check_free(desk.view().bench, *port); !free) co_return tl::unexpected(free.error());
+  if (const auto free = check_free(desk.bench(), *port); !free) co_return tl::unexpected(free.error());
   auto profiles = tried(object);
   if (!profiles) co_return tl::unexpected(profiles.error());
   drivers::Listening listening(std::move(*profiles), name->kind == drivers::PortName::Kind::keys);

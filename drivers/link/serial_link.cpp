@@ -22,6 +22,8 @@ namespace {
 
 namespace asio = boost::asio;
 
+constexpr auto kTuple = asio::as_tuple(asio::use_awaitable);
+
 class SerialLink final : public Link {
  public:
   SerialLink(asio::posix::stream_descriptor port, std::string path) : port_(std::move(port)), path_(std::move(path)) {
@@ -42,6 +44,8 @@ class SerialLink final : public Link {
   void take_waiting();
 
  private:
+  /// What has come, at most a buffer of it; nothing yet: `error` is 0, and gone: it is set.
+  std::vector<Received> read_some(int& error);
   /// The first `count` bytes of the buffer, with what is known of their damage.
   std::vector<Received> received(std::size_t count);
 
@@ -60,33 +64,41 @@ std::vector<Received> SerialLink::received(std::size_t count) {
   return bytes;
 }
 
+std::vector<Received> SerialLink::read_some(int& error) {
+  const ssize_t count = ::read(descriptor(), buffer_.data(), buffer_.size());
+  error = count == 0 ? EPIPE : count < 0 && errno != EAGAIN && errno != EINTR ? errno : 0;
+  return count > 0 ? received(static_cast<std::size_t>(count)) : std::vector<Received>();
+}
+
 /// The kernel's count of waiting bytes leaves out what has not passed its line discipline yet; a read does not.
 void SerialLink::take_waiting() {
-  const ssize_t count = ::read(descriptor(), buffer_.data(), buffer_.size());
-  if (count <= 0) return;  // nothing, or gone: the next read tells
-  bytes_waited_ = true;
-  waiting_ = received(static_cast<std::size_t>(count));
+  int gone = 0;  // the next read tells
+  waiting_ = read_some(gone);
+  bytes_waited_ = !waiting_.empty();
 }
 
 std::vector<Received> SerialLink::read_rest() {
   constexpr std::size_t kMost = 256 * 1024;  // a gauge that never stops ends here too
   std::vector<Received> rest = std::exchange(waiting_, {});
+  int gone = 0;
   while (rest.size() < kMost) {
-    const ssize_t count = ::read(descriptor(), buffer_.data(), buffer_.size());
-    if (count <= 0) break;  // nothing more, or gone
-    const std::vector<Received> bytes = received(static_cast<std::size_t>(count));
+    const std::vector<Received> bytes = read_some(gone);
+    if (bytes.empty()) break;
     rest.insert(rest.end(), bytes.begin(), bytes.end());
   }
   return rest;
 }
 
+/// Waits, and reads in the same turn of the loop that takes the bytes: none is ever between the two when the port is
+/// closed or its rest is read.
 asio::awaitable<Chunk> SerialLink::read() {
   while (waiting_.empty()) {
-    const auto [error, count] =
-        co_await port_.async_read_some(asio::buffer(buffer_), asio::as_tuple(asio::use_awaitable));
+    const auto [error] = co_await port_.async_wait(asio::posix::stream_descriptor::wait_read, kTuple);
     if (error == asio::error::operation_aborted) co_return Chunk{{}, true, "closed"};
-    if (error) co_return Chunk{marks_.finish(), true, "the port has gone (" + error.message() + ")"};
-    waiting_ = received(count);
+    int gone = error.value();
+    if (!error) waiting_ = read_some(gone);
+    if (gone != 0)
+      co_return Chunk{marks_.finish(), true, "the port has gone (" + std::string(std::strerror(gone)) + ")"};
   }
   co_return Chunk{std::exchange(waiting_, {}), false, {}};
 }

@@ -46,12 +46,8 @@ class TcpLink final : public Link {
   void close() override;
 
  private:
-  std::vector<Received> received(std::size_t count) const {
-    std::vector<Received> bytes;
-    for (std::size_t i = 0; i < count; ++i) bytes.push_back({buffer_[i], false});
-    return bytes;
-  }
-
+  /// What has come, at most a buffer of it; `error` is set where there is none.
+  std::vector<Received> read_some(boost::system::error_code& error);
   asio::awaitable<Result<void>> find();
 
   NameLookup names_;
@@ -99,11 +95,25 @@ asio::awaitable<Result<void>> TcpLink::connect() {
   co_return Result<void>();
 }
 
+std::vector<Received> TcpLink::read_some(boost::system::error_code& error) {
+  const std::size_t count = socket_.read_some(asio::buffer(buffer_), error);
+  std::vector<Received> bytes;
+  for (std::size_t i = 0; i < count; ++i) bytes.push_back({buffer_[i], false});
+  return bytes;
+}
+
+/// Waits, and reads in the same turn of the loop that takes the bytes: none is ever between the two when the
+/// connection is closed or its rest is read.
 asio::awaitable<Chunk> TcpLink::read() {
-  const auto [error, count] = co_await socket_.async_read_some(asio::buffer(buffer_), kTuple);
-  if (error == asio::error::operation_aborted) co_return Chunk{{}, true, "closed"};
-  if (error) co_return Chunk{{}, true, "the connection has gone (" + error.message() + ")"};
-  co_return Chunk{received(count), false, {}};
+  while (true) {
+    auto [error] = co_await socket_.async_wait(tcp::socket::wait_read, kTuple);
+    if (error == asio::error::operation_aborted) co_return Chunk{{}, true, "closed"};
+    std::vector<Received> bytes;
+    if (!error) bytes = read_some(error);
+    if (error == asio::error::would_block) continue;
+    if (error) co_return Chunk{{}, true, "the connection has gone (" + error.message() + ")"};
+    co_return Chunk{std::move(bytes), false, {}};
+  }
 }
 
 std::vector<Received> TcpLink::read_rest() {
@@ -111,9 +121,8 @@ std::vector<Received> TcpLink::read_rest() {
   std::vector<Received> rest;
   boost::system::error_code error;
   while (rest.size() < kMost) {
-    const std::size_t count = socket_.read_some(asio::buffer(buffer_), error);
-    if (error || count == 0) break;
-    const std::vector<Received> bytes = received(count);
+    const std::vector<Received> bytes = read_some(error);
+    if (bytes.empty()) break;
     rest.insert(rest.end(), bytes.begin(), bytes.end());
   }
   return rest;

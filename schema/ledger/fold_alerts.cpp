@@ -12,6 +12,19 @@ AlertWhat what_named(const std::string& word) {
   return *what;
 }
 
+Cause cause_in(const Json& body) {
+  Cause cause;
+  cause.engine = text_at(body, "engine");
+  cause.what = what_named(body.at("what").get<std::string>());
+  cause.severity = body.at("severity") == "stop" ? Severity::stop : Severity::look;
+  cause.subject = body.at("subject").get<std::string>();
+  cause.text = body.at("text").get<std::string>();
+  cause.value = length_at(body, "value_pm");
+  cause.limit = length_at(body, "limit_pm");
+  for (const Json& seq : body.at("seqs")) cause.seqs.push_back(seq.get<std::int64_t>());
+  return cause;
+}
+
 Alert& alert_of(Bench& bench, const Entry& entry) {
   const auto id = entry.body.at("alert").get<std::int64_t>();
   const auto found =
@@ -23,18 +36,10 @@ Alert& alert_of(Bench& bench, const Entry& entry) {
 }  // namespace
 
 void apply_alert(Bench& bench, const Entry& entry) {
-  const Json& body = entry.body;
   Alert alert;
   alert.id = entry.seq;
-  alert.time = body.at("time").get<std::string>();
-  alert.cause.engine = text_at(body, "engine");
-  alert.cause.what = what_named(body.at("what").get<std::string>());
-  alert.cause.severity = body.at("severity") == "stop" ? Severity::stop : Severity::look;
-  alert.cause.subject = body.at("subject").get<std::string>();
-  alert.cause.text = body.at("text").get<std::string>();
-  alert.cause.value = length_at(body, "value_pm");
-  alert.cause.limit = length_at(body, "limit_pm");
-  for (const Json& seq : body.at("seqs")) alert.cause.seqs.push_back(seq.get<std::int64_t>());
+  alert.time = entry.body.at("time").get<std::string>();
+  alert.cause = cause_in(entry.body);
   bench.alerts.push_back(std::move(alert));
 }
 
@@ -49,6 +54,7 @@ void apply_alert_clear(Bench& bench, const Entry& entry) {
   alert.state = AlertState::cleared;
   alert.note = entry.body.at("note").get<std::string>();
   alert.cleared_by = who_did(entry.body);
+  if (entry.body.contains("what")) alert.cause = cause_in(entry.body);  // figures as they were accepted
 }
 
 }  // namespace tenth

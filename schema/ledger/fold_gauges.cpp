@@ -144,6 +144,7 @@ void apply_setting_void(Bench& bench, const Entry& entry) {
     if (setting.seq == seq) setting.voided = true;
   Gauge& gauge = gauge_of(bench, entry);
   if (gauge.setting && gauge.setting->seq == seq) gauge.setting.reset();
+  if (!gauge.setting && gauge.awaited && !gauge.awaited->master) gauge.awaited.reset();  // nothing is left to re-check
   heed_again(gauge, bench.settings);
 }
 

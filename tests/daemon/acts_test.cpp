@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include "daemon/queries.hpp"
 #include "tests/daemon/workbench.hpp"
 
 namespace tenth {
@@ -124,6 +125,23 @@ TEST_F(Acts, AnAlertIsClearedByANoteAndChangesNoVerdict) {
   ASSERT_TRUE(bench.act(enter, {{"value", "yes"}}));
   ASSERT_TRUE(bench.act(enter, {{"value", "no"}}));
   EXPECT_EQ(bench.bench.alerts.size(), 2U) << "raised anew when it returns";
+}
+
+TEST_F(Acts, AnOpenAlertHasItsFiguresOfNowAndAClearedOneThoseThatWereAccepted) {
+  const auto gap = [this](const char* value) {
+    ASSERT_TRUE(bench.act(at, {{"words", {"ring_gap", "1"}}}));
+    ASSERT_TRUE(bench.act(enter, {{"value", value}, {"again", value}}));
+  };
+  const auto told = [this] { return alerts(bench.view(), Json::object()).value().at(0); };
+  gap("0.80");
+  EXPECT_EQ(told()["value_mm"], 0.8);
+  gap("0.85");
+  ASSERT_EQ(bench.bench.alerts.size(), 1U) << "one for each cause";
+  EXPECT_EQ(told()["value_mm"], 0.85);
+  EXPECT_NE(told()["text"].get<std::string>().find("0.850"), std::string::npos);
+  ASSERT_TRUE(bench.act(alerts_clear, {{"id", bench.bench.alerts.front().id}, {"note", "kept for the mule"}}));
+  gap("0.90");
+  EXPECT_EQ(bench.bench.alerts.front().cause.value, Length::from_um(850));
 }
 
 }  // namespace

@@ -46,6 +46,15 @@ TEST_F(Corrections, UndoOfAGaugeLeavesTheOthersAlone) {
   EXPECT_EQ(reading(kept).state, State::kept);
 }
 
+TEST_F(Corrections, UndoNeverStandsOnAnEngineThatIsNotInUse) {
+  const auto seq = press("82.950");
+  bench.add_engine("K2", kTwin);
+  ASSERT_TRUE(bench.act(engine_use, {{"name", "K2"}}));
+  ASSERT_TRUE(bench.act(undo, Json::object()));
+  EXPECT_EQ(reading(seq).state, State::voided);
+  EXPECT_EQ(bench.standing(), "none");
+}
+
 TEST_F(Corrections, NothingToUndoIsSaid) {
   EXPECT_EQ(code(bench.act(undo, Json::object())), "no_reading");
 }

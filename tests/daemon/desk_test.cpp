@@ -6,6 +6,7 @@
 #include <boost/asio/post.hpp>
 
 #include "schema/ledger/fold.hpp"
+#include "schema/store/hash.hpp"
 #include "tests/daemon/hand_clock.hpp"
 #include "tests/daemon/workbench.hpp"
 
@@ -124,6 +125,17 @@ TEST_F(DeskTest, NothingIsToldBeforeTheDiskHasIt) {
   settle();
   EXPECT_EQ(told("reading").size(), 1U);
   EXPECT_FALSE(events.front()["hash"].get<std::string>().empty());
+}
+
+TEST_F(DeskTest, EveryReadingIsToldWithTheHashThatTheLedgerHas) {
+  act(engine_add, {{"name", "K1"}, {"file", "f"}, {"text", kTwin}});
+  act(gauge_add, {{"name", "mic"}, {"port", "/dev/mic"}, {"profile", "bcd13"}});
+  act(at, {{"words", {"bore/1/top/pin"}}});
+  settle();
+  press("83.010");  // the one entry of its batch
+  settle();
+  EXPECT_EQ(Json::parse(rows.back())["kind"], "reading");
+  EXPECT_EQ(events.back()["hash"], hex(sha256(rows.back())));
 }
 
 TEST_F(DeskTest, AFrameThatCameBeforeACommandWasOnDiskBelongsToThePlaceBefore) {

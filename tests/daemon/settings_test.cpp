@@ -162,6 +162,22 @@ TEST_F(Settings, AVoidedSettingDoubtsWhatRestsOnIt) {
   EXPECT_FALSE(gauge().setting);
 }
 
+TEST_F(Settings, APressThatWaitedToCheckAVoidedSettingIsHeldAsAReading) {
+  set("83.000 mm", "0.000");
+  ASSERT_TRUE(bench.act(recheck, {{"gauge", "bore"}}));
+  ASSERT_TRUE(bench.act(void_readings, {{"first", gauge().setting->seq}, {"reason", "it was the wrong ring"}}));
+  bench.press("bore", "0.010");
+  EXPECT_EQ(doubts(bench.last_reading()), "no_setting");
+}
+
+TEST_F(Settings, AnotherUnitSetsTheDriftAlertAtRest) {
+  set("83.000 mm", "0.000");
+  recheck_at("0.010");
+  ASSERT_EQ(open_alerts(AlertWhat::drift), 1U);
+  ASSERT_TRUE(bench.act(gauge_change, {{"name", "bore"}, {"gauge_unit", "in"}}));
+  EXPECT_EQ(open_alerts(AlertWhat::drift), 0U);
+}
+
 TEST_F(Settings, ASettingWhoseDamageShowsLaterIsVoidOnce) {
   set("83.000 mm", "0.000");
   const std::int64_t set_by = gauge().setting->seq;

@@ -24,6 +24,12 @@ class LinkReader {
     });
   }
 
+  /// One turn of the loop: a read that was started waits for bytes then, or takes those that are there.
+  void turn() {
+    io_.restart();
+    io_.run_one();
+  }
+
   /// The chunk, if the read ends in time.
   std::optional<drivers::Chunk> run(std::chrono::milliseconds most = std::chrono::seconds(30)) {
     io_.restart();

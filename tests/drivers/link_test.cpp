@@ -50,6 +50,15 @@ TEST_F(SerialLinkTest, GivesWhatWaitsWithoutWaiting) {
   EXPECT_EQ(rest, sent);
 }
 
+TEST_F(SerialLinkTest, NothingIsLostBetweenAReadUnderWayAndTheRest) {
+  const auto link = open();
+  pty_.send("83.0104\r\n");
+  usleep(50'000);  // the kernel hands it over in its own time
+  reader_.start(*link);
+  reader_.turn();
+  EXPECT_EQ(text_of(link->read_rest()), "83.0104\r\n");
+}
+
 TEST_F(SerialLinkTest, SetsTheLineRawAt9600AndMarksDamagedBytes) {
   const auto link = open();
   const termios line = pty_.settings();

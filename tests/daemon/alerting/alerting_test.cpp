@@ -7,6 +7,7 @@
 #include "tests/daemon/alerting/alert.hpp"
 #include "tests/daemon/hand_clock.hpp"
 #include "tests/daemon/log_text.hpp"
+#include "tests/daemon/workbench.hpp"
 
 namespace tenth {
 namespace {
@@ -60,6 +61,24 @@ TEST_F(AlertingTest, WhatIsToldAgainIsToldToThoseWhoWatchToo) {
   EXPECT_EQ(told_[0]["again"], 1);
   EXPECT_EQ(brought_.size(), 2U);
   EXPECT_NE(log_.str().find("alert 7 stop (again): bore 3 is out"), std::string::npos);
+}
+
+TEST_F(AlertingTest, WhatIsToldAgainHasItsFiguresOfThen) {
+  Workbench bench;
+  bench.add_engine("K1", kTwin);
+  const auto gap = [&bench](const char* value) {
+    ASSERT_TRUE(bench.act(at, {{"words", {"ring_gap", "1"}}}));
+    ASSERT_TRUE(bench.act(enter, {{"value", value}, {"again", value}}));
+  };
+  gap("0.80");
+  const auto alerts = alerting(clock_);
+  alerts->start(bench.bench);
+  gap("0.85");
+  clock_.pass(60'000);
+  alerts->tell_due();
+  ASSERT_EQ(told_.size(), 1U);
+  EXPECT_EQ(told_[0]["value_mm"], 0.85);
+  EXPECT_EQ(told_[0]["again"], 1);
 }
 
 TEST_F(AlertingTest, EachOfAFloodIsLoggedThoughTheyAreBroughtTogether) {
