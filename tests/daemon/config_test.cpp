@@ -1,10 +1,11 @@
 #include "daemon/config.hpp"
 
 #include <gtest/gtest.h>
-#include <unistd.h>
 
 #include <filesystem>
 #include <fstream>
+
+#include "tests/support/folder.hpp"
 
 namespace tenth {
 namespace {
@@ -108,14 +109,13 @@ TEST(Config, BrokenTomlNamesItsLine) {
 }
 
 TEST(Config, AFileIsReadAndOptionsBeatIt) {
-  const std::filesystem::path file =
-      std::filesystem::temp_directory_path() / ("tenthd-test-" + std::to_string(getpid()) + ".toml");
+  const Folder folder;
+  const std::filesystem::path file = folder / "tenthd.toml";
   std::ofstream(file) << "state = \"/a\"\nsocket = \"/b\"\n";
   Options options;
   options.config = file.string();
   options.socket = "/y";
   const auto config = settle_config(options);
-  std::filesystem::remove(file);
   ASSERT_TRUE(config) << config.error().message;
   EXPECT_EQ(config->state, "/a");
   EXPECT_EQ(config->socket, "/y");
@@ -152,8 +152,8 @@ TEST(Config, ThePageIsOffUnlessAskedFor) {
 }
 
 TEST(Config, TheOptionForThePageBeatsTheFile) {
-  const std::filesystem::path file =
-      std::filesystem::temp_directory_path() / ("tenthd-page-" + std::to_string(getpid()) + ".toml");
+  const Folder folder;
+  const std::filesystem::path file = folder / "tenthd.toml";
   std::ofstream(file) << "http = \"127.0.0.1:8642\"\n";
   Options options;
   options.config = file.string();
@@ -162,7 +162,6 @@ TEST(Config, TheOptionForThePageBeatsTheFile) {
   EXPECT_FALSE(settle_config(options)->page.at);
   options.http = "everywhere:80";
   EXPECT_EQ(settle_config(options).error().exit, Exit::words);
-  std::filesystem::remove(file);
 }
 
 }  // namespace

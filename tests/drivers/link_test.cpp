@@ -7,6 +7,7 @@
 #include "drivers/link/open_port.hpp"
 #include "tests/drivers/link_reader.hpp"
 #include "tests/drivers/shipped.hpp"
+#include "tests/support/folder.hpp"
 #include "tests/support/pty.hpp"
 
 namespace tenth::drivers {
@@ -225,7 +226,8 @@ TEST_F(SerialLinkTest, WritesNothingToTheGauge) {
 }
 
 TEST_F(SerialLinkTest, FollowsALink) {
-  const auto by_id = std::filesystem::temp_directory_path() / ("tenth-by-id-" + std::to_string(getpid()));
+  const Folder folder;
+  const auto by_id = folder / "by-id";
   std::filesystem::create_symlink(pty_.path(), by_id);
   EXPECT_TRUE(open_serial(reader_.executor(), by_id, {}));
   std::filesystem::remove(by_id);

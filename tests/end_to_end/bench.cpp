@@ -94,7 +94,7 @@ PtyGauge& Bench::cable(const std::string& name) {
 }
 
 void Bench::wait_open(const std::string& gauge) {
-  const Deadline until = in(std::chrono::seconds(3));
+  const Deadline until = in(std::chrono::seconds(15));
   while (pick(asked({"status"}).value("gauges", json::array()), {{"name", gauge}}).value("state", "") != "open") {
     ASSERT_LT(std::chrono::steady_clock::now(), until) << gauge << " is not open in time";
     std::this_thread::sleep_for(Millis(20));

@@ -50,11 +50,12 @@ TEST_F(Poll, IsAskedAgainAndAgainAndItsAnswersAreLive) {
 TEST_F(Poll, IsAskedAsOftenAsTheProfileSays) {
   with(file(), "\r", "70.010\r");
   live("70.010");
+  const auto begun = std::chrono::steady_clock::now();
   const std::size_t before = far_end_->asked().size();
   std::this_thread::sleep_for(Millis(1000));
-  const std::size_t more = far_end_->asked().size() - before;
-  EXPECT_GE(more, 7U);
-  EXPECT_LE(more, 11U) << "every 100 ms";
+  const auto more = static_cast<long>(far_end_->asked().size() - before);
+  EXPECT_GE(more, 4) << "a loaded machine asks late";
+  EXPECT_LE(more, (std::chrono::steady_clock::now() - begun) / Millis(100) + 1) << "every 100 ms";
 }
 
 TEST_F(Poll, NoAnswerIsSilentUntilOneComes) {

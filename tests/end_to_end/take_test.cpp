@@ -75,11 +75,11 @@ TEST_F(Take, AnOldValueIsRefused) {
 }
 
 TEST_F(Take, ThreePeriodsMayPassWhereTheyAreLonger) {
-  stream({}, "[trigger]\nby = \"poll\"\nevery_ms = 600\nwithin_ms = 10000\n");
+  stream({}, "[trigger]\nby = \"poll\"\nevery_ms = 1500\nwithin_ms = 10000\n");
   live("70.010");
   std::this_thread::sleep_for(Millis(1300));
   done({"take", "--gauge", "g"});
-  std::this_thread::sleep_for(Millis(700));
+  std::this_thread::sleep_for(Millis(3500));
   refused({"take", "--gauge", "g"}, 4);
 }
 

@@ -37,13 +37,15 @@ TEST_F(PageEvents, BeginWithHelloAndHaveTheirSeqAsId) {
   EXPECT_TRUE(text.starts_with("id: " + seq + "\ndata: {")) << text;
 }
 
-TEST_F(PageEvents, TellEverySecondThatTheDaemonLives) {
+TEST_F(PageEvents, TellOftenEnoughThatTheDaemonLives) {
   const auto page = follow();
   const auto began = std::chrono::steady_clock::now();
-  const std::string text = page->read_until("}");
-  EXPECT_NE(text.find("\"beat\""), std::string::npos) << text;
-  EXPECT_NE(text.find("\"seq\":" + std::to_string(served.seq())), std::string::npos);
-  EXPECT_LT(std::chrono::steady_clock::now() - began, std::chrono::seconds(2)) << "a loaded machine has a second more";
+  for (int beats = 0; beats < 5; ++beats) {
+    const std::string text = page->read_until("}");
+    EXPECT_NE(text.find("\"beat\""), std::string::npos) << text;
+    EXPECT_NE(text.find("\"seq\":" + std::to_string(served.seq())), std::string::npos);
+  }
+  EXPECT_LT(std::chrono::steady_clock::now() - began, std::chrono::seconds(7)) << "a page takes 1.4 s for silence";
 }
 
 TEST_F(PageEvents, WhatIsRecordedOfAWireIsNotForThem) {

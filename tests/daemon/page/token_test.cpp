@@ -2,10 +2,11 @@
 
 #include <gtest/gtest.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
 #include <fstream>
 #include <set>
+
+#include "tests/support/folder.hpp"
 
 namespace tenth {
 namespace {
@@ -14,7 +15,6 @@ namespace fs = std::filesystem;
 
 class TokenFile : public testing::Test {
  protected:
-  ~TokenFile() override { fs::remove(file); }
   std::string read(const std::string& text, mode_t mode = 0600) {
     fs::remove(file);
     std::ofstream(file) << text;
@@ -26,7 +26,8 @@ class TokenFile : public testing::Test {
     EXPECT_EQ(token.error().message.find("zyxw"), std::string::npos) << "a message tells of the token";
     return "refused";
   }
-  const fs::path file = fs::temp_directory_path() / ("tenth-token-" + std::to_string(::getpid()));
+  Folder folder;
+  const fs::path file = folder / "token";
   const std::string good = "zyxwvutsrqponmlkjihgfedcba-_0123456789";
 };
 
