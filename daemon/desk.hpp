@@ -113,6 +113,7 @@ class Desk {
   const Before* changed_under_way(const std::string& gauge) const;
   void on_stored(Result<std::vector<Digest>> hashes);
   void publish(const std::vector<Digest>& hashes);
+  static Refusal not_stored(const std::string& why);
   void on_refused(const Refusal& refusal);
   void take_back(const Refusal& refusal);
   void tell_refused(const Refusal& refusal);

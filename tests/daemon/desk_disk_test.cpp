@@ -18,6 +18,7 @@ struct Fault {
   std::string name;
   int code;
   bool for_ever;  ///< until somebody sees to the disk
+  friend void PrintTo(const Fault& fault, std::ostream* out) { *out << fault.name; }
 };
 
 class Shift {

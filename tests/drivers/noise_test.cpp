@@ -25,6 +25,7 @@ struct Gauge {
   std::string profile;
   std::function<std::string(int)> frame;
   int step = 1;  ///< the least it shows
+  friend void PrintTo(const Gauge& gauge, std::ostream* out) { *out << gauge.profile; }
 };
 
 std::string printed(const char* format, int a, int b) {

@@ -18,6 +18,7 @@ struct Kind {
 struct Layout {
   std::string name, layout;
   std::vector<std::string> cylinders, mains, pins;
+  friend void PrintTo(const Layout& layout, std::ostream* out) { *out << layout.name; }
 };
 
 const Layout inline_six = {"six",

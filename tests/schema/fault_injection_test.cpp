@@ -17,6 +17,7 @@ struct Fault {
   int code;
   bool for_ever;  ///< until somebody sees to the disk
   bool gives_up;  ///< a refused append ends the program; else it is tried again, with other bodies if none is there
+  friend void PrintTo(const Fault& fault, std::ostream* out) { *out << fault.name; }
 };
 
 class Life {

@@ -156,7 +156,7 @@ TEST(Tree, AFormatIsSeenByItsOwnFolderAndByOneLineOfTheCatalogue) {
   for (const auto& [format, files] : seen_by) {
     // Keys are typed, not framed: the link maps them to characters, `gauge add` checks their names, and the frames are
     // those of lines.
-    const std::set<std::string> keys = {"drivers/link/keys_link.cpp", "daemon/acts/gauges.cpp"},
+    const std::set<std::string> keys = {"drivers/link/keys_link.cpp", "daemon/acts/gauge_words.cpp"},
                                 one = {"drivers/catalog.cpp"};
     EXPECT_EQ(files, format == "drivers/keys" ? keys : one) << format;
   }
