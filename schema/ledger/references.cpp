@@ -12,6 +12,10 @@ constexpr std::array kOne = {"spec",        "gauge_entry", "profile_entry", "set
 
 }  // namespace
 
+std::span<const char* const> reference_keys() {
+  return kOne;
+}
+
 std::vector<std::int64_t> references(const Json& body) {
   std::vector<std::int64_t> seqs;
   for (const char* key : kOne)
