@@ -1,6 +1,7 @@
 #include "cli/words.hpp"
 
 #include <charconv>
+#include <utility>
 
 #include "rules/nearest.hpp"
 #include "schema/json/local_day.hpp"
@@ -28,7 +29,7 @@ std::optional<std::int64_t> seq_from(std::string_view text) {
 }  // namespace
 
 CLI::Validator one_of(std::vector<std::string> words) {
-  const auto check = [words](const std::string& word) -> std::string {
+  const auto check = [words = std::move(words)](const std::string& word) -> std::string {
     for (const auto& right : words)
       if (word == right) return "";
     const auto near = nearest(word, words);

@@ -125,7 +125,7 @@ asio::awaitable<Result<Json>> take_shown(Desk& desk, Actor actor, Json object, H
 }
 
 constexpr std::int64_t kMostEntries = 500;
-constexpr std::size_t kMostEntryBytes = 512 * 1024;
+constexpr std::size_t kMostEntryBytes = std::size_t{512} * 1024;
 
 }  // namespace
 

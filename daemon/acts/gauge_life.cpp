@@ -96,8 +96,8 @@ Decided gauge_doubt(Draft& draft, const Json& object) {
                     {"gauge", name},
                     {"gauge_doubt", act},
                     {"reason", reason}});
-  const Json answer = {{"gauge", name}, {"since", since}, {"seqs", seqs}};
-  return [answer](const View&) { return answer; };
+  Json answer = {{"gauge", name}, {"since", since}, {"seqs", seqs}};
+  return [answer = std::move(answer)](const View&) { return answer; };
 }
 
 }  // namespace tenth

@@ -31,7 +31,7 @@ Result<std::string> part_of(const Params& params) {
 }
 
 Result<std::optional<std::string>> half_of(const Params& params, const Feature& feature) {
-  TENTH_TRY(const std::optional<std::string> half, params.maybe_text("half"));
+  TENTH_TRY(std::optional<std::string> half, params.maybe_text("half"));
   if (half && *half != "upper" && *half != "lower")
     return wrong_words("half", "`" + *half + "` is no half of a bearing", "--half upper or --half lower");
   if (half && feature.kind != Kind::inside)

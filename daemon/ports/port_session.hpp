@@ -24,7 +24,7 @@ using OpenLink = std::function<Result<std::unique_ptr<drivers::Link>>(const boos
 class PortSession : public std::enable_shared_from_this<PortSession> {
  public:
   /// A port that brings more than this in a second is flooded: it is read no further until the second is over.
-  static constexpr std::size_t kFlood = 1024 * 1024;
+  static constexpr std::size_t kFlood = std::size_t{1024} * 1024;
 
   PortSession(boost::asio::any_io_executor loop, Desk& desk, OpenLink open, std::string port, Profile profile,
               std::optional<Unit> unit);

@@ -46,7 +46,7 @@ class TomlText {
   std::optional<Refusal> first_wrong_;
 };
 
-inline constexpr std::size_t kMostBytes = 1024 * 1024;
+inline constexpr std::size_t kMostBytes = std::size_t{1024} * 1024;
 
 /// What `read` makes of a whole file. Refused (4, code `what`) as "FILE:LINE:COLUMN: what is wrong" with what would be
 /// right: no TOML, larger than 1 MiB, or the first thing that `read` said is wrong. Nothing is half-loaded.

@@ -46,6 +46,7 @@ std::string reading_words(const Reading& reading, const Engine& engine) {
 
 std::string doubts_words(const Reading& reading) {
   std::vector<std::string> words;
+  words.reserve(reading.doubts.size());
   for (const Doubt doubt : reading.doubts) words.push_back(doubt_words(doubt));
   return joined(words);
 }
@@ -73,7 +74,7 @@ std::vector<Decision> about_readings(const Engine& engine) {
       decisions.push_back(
           {reading.seq, {{subject + fate}}, heading(doubts_words(reading)) + ": nobody has decided yet"});
     else if (!fate.empty())
-      decisions.push_back({reading.seq, {{subject + fate + when}}, why});
+      decisions.push_back({reading.seq, {{(subject + fate).append(when)}}, why});
   }
   return decisions;
 }
