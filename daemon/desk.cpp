@@ -67,10 +67,10 @@ void Desk::happen(const std::string& via, Happening happening) {
 }
 
 /// A frame belongs to the place on disk when its last byte came: a command still under way does not touch it.
-void Desk::frame(Frame frame, std::function<void(std::int64_t)> stored_as) {
+void Desk::frame(Frame frame, std::function<void(std::int64_t)> decided_as) {
   if (const Before* const before = changed_under_way(frame.gauge)) frame.before = *before;
-  happen("gauge", [frame = std::move(frame), stored_as = std::move(stored_as)](Draft& draft) {
-    stored_as(take_frame(draft, frame));
+  happen("gauge", [frame = std::move(frame), decided_as = std::move(decided_as)](Draft& draft) {
+    decided_as(take_frame(draft, frame));
   });
 }
 

@@ -57,7 +57,9 @@ class Desk {
   void command(Actor actor, Act act, Json params, std::string method, Answer answer);
   /// What a gauge did: never refused, never lost.
   void happen(const std::string& via, Happening happening);
-  void frame(Frame frame, std::function<void(std::int64_t)> stored_as);
+  /// A gauge's frame. `decided_as` gets what `take_frame` made of it when that is decided, before the disk has it, and
+  /// again after the disk refused: what was said before is void then.
+  void frame(Frame frame, std::function<void(std::int64_t)> decided_as);
 
   bool has_room() const { return happenings_.size() < kMostWaiting; }
   View view() const;
