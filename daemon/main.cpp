@@ -25,7 +25,7 @@ std::optional<int> parse(int argc, char** argv, tenth::Options& options) {
                "put the present ledger aside and begin another that names its head");
   app.footer(
       "Examples:\n  tenthd\n  tenthd --state ./bench --socket ./bench/tenthd.sock\n\nIt is ready when its socket "
-      "answers; SIGTERM stops it.");
+      "answers; SIGTERM, SIGINT or SIGHUP stops it.");
   try {
     app.parse(argc, argv);
   } catch (const CLI::Success& success) {
