@@ -17,7 +17,7 @@ namespace tenth {
 struct Actor {
   std::string user;
   std::int64_t uid = 0;
-  std::string via;  ///< socket, gauge, daemon
+  std::string via;  ///< socket, gauge, pedal, daemon
 };
 
 /// What `[intake]` and `[gauge]` of the configuration set.
@@ -28,8 +28,8 @@ struct IntakeRules {
   bool overdue_suspect = false;  ///< a reading is suspect where its gauge is overdue for calibration
 };
 
-/// One act being decided: it reads the state and appends entries, each applied at once, so that what follows in the
-/// same act sees them. An act refuses before its first `append` or not at all.
+/// One act being decided: it reads the state and appends entries, each applied at once: what follows in it sees them.
+/// It refuses before its first `append` or not at all, but for `take` on a master: the `fault` of its frame stays.
 class Draft {
  public:
   Draft(Bench& bench, Actor actor, Instant now, std::string boot, const IntakeRules& rules, const LiveGauges& live)

@@ -24,7 +24,7 @@ class Valve {
 
   /// True where the fault is to be told now; else it is counted until `release`.
   bool admit(const Fault& fault, std::int64_t now_ns);
-  /// What was held back in minutes that are over. Call about once a second.
+  /// What was held back in minutes that are over; what still waits is told by a later call.
   std::vector<Held> release(std::int64_t now_ns);
   /// All that is held back: the port closes.
   std::vector<Held> release_all();

@@ -15,8 +15,8 @@ enum class Side { lower, upper };
 /// Which sides of a fit are at 20 °C.
 enum class Corrected { none, inside, outside, both };
 
-/// One figure held against one limit. `what` is `size`, `out_of_round`, `taper`, `clearance`, `spread` or `answer`; or
-/// `setup` without figures, where what must be done first was not said.
+/// One figure held against one limit. `what` is `size`, `out_of_round`, `taper`, `clearance` or `spread`; or `setup`
+/// without figures, where what must be done first was not said.
 struct Reason {
   std::string what;
   std::optional<Length> value, limit;

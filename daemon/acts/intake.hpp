@@ -13,7 +13,8 @@ namespace tenth {
 /// A gauge is awaited on its master this long.
 inline constexpr std::int64_t kAwait_us = 120'000'000;
 
-bool waited_too_long(const Awaited& awaited, const Instant& now);
+/// What arrives then comes too late to be the setting that is awaited.
+bool waited_too_long(const Awaited& awaited, const Instant& arrived);
 
 /// What stood when a frame's last byte came, where a command was under way that may change it: the frame belongs to
 /// that.
@@ -55,8 +56,7 @@ void take_fault(Draft& draft, const PortFault& fault);
 /// A fault came in the same burst of bytes as readings and settings that are stored already: they are damaged too. The
 /// readings become suspect; a damaged setting counts no more.
 void doubt_damaged(Draft& draft, const std::vector<std::int64_t>& seqs);
-/// The port of a gauge opened or went away.
-/// `device` says what converter it is, where the system knows.
+/// The port of a gauge opened or went away. `device` says what converter it is, empty where the system does not know.
 void take_link(Draft& draft, const std::string& gauge, const std::string& state, const std::string& why,
                const std::string& device);
 
@@ -81,7 +81,7 @@ std::optional<Length> size_of(const Gauge* gauge, Length shown);
 /// Appends a reading at the standing given, with its doubts; moves the round on if it is kept. Returns its seq.
 std::int64_t take_value(Draft& draft, const Value& value, const Standing& standing);
 
-/// The doubts of a size at a place of an engine, as if it came now (`except`: a reading that is itself moved there).
+/// The doubts of a size at a place of an engine, as if it came now. Those of the frame are not among them.
 std::vector<Doubt> doubts_at(const Engine& engine, const Place& place, Measures measures, std::optional<Length> size);
 
 }  // namespace tenth
