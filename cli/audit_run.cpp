@@ -60,27 +60,41 @@ std::vector<std::string> unknowns(std::int64_t entries, const std::optional<std:
   return {"whether entries after " + std::to_string(entries) + " were cut off"};
 }
 
-Result<Finding> read_record(const std::string& path) {
+Result<RecordFinding> read_record(const std::string& path) {
   const auto text = read_text(path, kMostRecordBytes);
   if (!text) return tl::unexpected(text.error());
   return audit_record(*text);
 }
 
-/// The record alone: a printed head can be held against the record's own only.
-Audit of_record(Finding finding, const std::optional<Head>& head) {
+/// The record alone: a printed head can be held against its chain up to its own head.
+Audit of_record(RecordFinding finding, const std::optional<Head>& head) {
+  const std::int64_t last = finding.head.seq;
   std::vector<std::string> open = {"whether the ledger it was made from still holds it: add --ledger FILE",
                                    "who made the record, when and with which program: no entry says so"};
-  if (head && head->seq == finding.head.seq && head->hash != finding.head.hash)
-    find_false(finding, head->seq, "the record's head is not the printed one");
-  if (head && head->seq != finding.head.seq)
-    open.push_back("whether entry " + std::to_string(head->seq) + " had the printed hash: the record's head is entry " +
-                   std::to_string(finding.head.seq));
+  if (!finding.withheld.empty())
+    open.push_back("whether one of the " + std::to_string(finding.withheld.size()) +
+                   " entries that it gives by their digests alone is about this engine: add --ledger FILE");
   if (!head)
     open.emplace_back("whether the whole chain was written anew: hold it against a printed head with --head SEQ:HEX");
+  else if (head->seq > last)
+    open.push_back("whether entry " + std::to_string(head->seq) + " had the printed hash: the record's head is entry " +
+                   std::to_string(last));
+  else if (finding.ok && finding.hashes.at(static_cast<std::size_t>(head->seq - 1)) != head->hash)
+    find_false(finding, head->seq, "entry " + std::to_string(head->seq) + " has not the hash of the printed head");
+  if (head && head->seq < last)
+    open.push_back("whether entries after " + std::to_string(head->seq) + " were written anew");
   return {std::move(finding), std::move(open)};
 }
 
-Result<Audit> of_ledger(const AuditAsk& ask, const std::optional<Finding>& record, World& world) {
+/// A record that withholds what its ledger has of the engine is false.
+Result<void> hold_against(const Ledger& ledger, const RecordFinding& record, Finding& finding) {
+  TENTH_TRY(const std::vector<Row> rows, ledger.rows(1, static_cast<std::size_t>(record.head.seq)));
+  TENTH_TRY(const std::optional<std::int64_t> seq, wrongly_withheld(record, rows));
+  if (seq) find_false(finding, *seq, "the record withholds entry " + std::to_string(*seq) + ", which is its engine's");
+  return {};
+}
+
+Result<Audit> of_ledger(const AuditAsk& ask, const std::optional<RecordFinding>& record, World& world) {
   const auto ledger = Ledger::open_read_only(ask.ledger);
   if (!ledger) return tl::unexpected(ledger.error());
   auto finding = walk(*ledger, world);
@@ -94,6 +108,8 @@ Result<Audit> of_ledger(const AuditAsk& ask, const std::optional<Finding>& recor
     if (const auto held = hold(*ask.head, "the printed head"); !held) return tl::unexpected(held.error());
   if (record && record->ok)
     if (const auto held = hold(record->head, "the record's head"); !held) return tl::unexpected(held.error());
+  if (record && record->ok && finding->ok)
+    if (const auto held = hold_against(*ledger, *record, *finding); !held) return tl::unexpected(held.error());
   return Audit{*finding, unknowns(finding->entries, witnessed)};
 }
 
@@ -112,7 +128,7 @@ std::string default_ledger(const World& world) {
 }
 
 Result<Audit> run_audit(const AuditAsk& ask, World& world) {
-  std::optional<Finding> record;
+  std::optional<RecordFinding> record;
   if (!ask.record.empty()) {
     auto found = read_record(ask.record);
     if (!found) return tl::unexpected(found.error());

@@ -49,7 +49,7 @@ Result<Client> Client::connect(const std::string& path, std::chrono::millisecond
   if (!socket) return tl::unexpected(socket.error());
   Client client(std::move(*socket));
   const auto hello = client.call("hello", {{"version", kWireVersion}, {"client", "tenth " TENTH_VERSION}}, patience);
-  if (!hello && hello.error().exit == Exit::unreachable) return tl::unexpected(hello.error());
+  if (!hello && hello.error().code != "version") return tl::unexpected(hello.error());
   if (hello && hello->is_object() && hello->value("version", Json()) == kWireVersion) return client;
   const std::string why = hello ? "" : ": " + hello.error().message;
   return tl::unexpected(Refusal{Exit::unreachable, "version",
@@ -61,8 +61,9 @@ Result<Json> Client::call(const std::string& method, const Json& params, std::ch
   const std::int64_t id = ++calls_;
   const auto line = line_of(id, method, params);
   if (!line) return tl::unexpected(line.error());
-  if (const auto sent = socket_.send_line(*line); !sent) return tl::unexpected(sent.error());
-  const auto answer = socket_.read_line(patience);
+  const auto sent = socket_.send_line(*line);
+  const auto answer = socket_.read_line(sent ? patience : std::chrono::milliseconds(100));
+  if (!sent && !answer) return tl::unexpected(sent.error());  // sent away, it may have said why before it hung up
   if (!answer) return tl::unexpected(answer.error());
   return parse_answer(*answer, id);
 }

@@ -227,7 +227,7 @@ void Desk::answer_all(std::vector<Answered> answers) {
 void Desk::watch_waiting() {
   std::int64_t soonest_us = 0;
   for (const auto& [name, gauge] : stored_.gauges)
-    if (gauge.awaited) {
+    if (gauge.awaited && gauge.awaited->study.empty()) {
       const std::int64_t until_us = wall_us_from(gauge.awaited->time).value_or(0) + kAwait_us;
       soonest_us = soonest_us == 0 ? until_us : std::min(soonest_us, until_us);
     }

@@ -9,6 +9,7 @@
 #include "rules/to_go.hpp"
 #include "schema/json/time.hpp"
 #include "schema/ledger/fold_parts.hpp"
+#include "schema/wire/study_view.hpp"
 #include "schema/wire/views.hpp"
 
 namespace tenth {
@@ -105,6 +106,12 @@ Events setting_events(const Bench& bench, const Entry& entry) {
   return {setting_event(*find_setting(bench, entry.seq))};
 }
 
+Events master_study_events(const Bench& bench, const Entry& entry) {
+  Json event = master_study_json(bench, bench.master_studies.at(entry.body.at("study").get<std::string>()));
+  event["seq"] = entry.seq;
+  return {event};
+}
+
 Events setting_void_events(const Bench& bench, const Entry& entry) {
   Json event = setting_event(*find_setting(bench, entry.body.at("setting").get<std::int64_t>()));
   event.update({{"good", false}, {"state", name(State::voided)}, {"reason", entry.body.at("reason")}});
@@ -189,6 +196,8 @@ const std::map<std::string, Make, std::less<>>& makers() {
                                                                  {"engine_use", engine_events},
                                                                  {"link", link_events},
                                                                  {"setting", setting_events},
+                                                                 {"master_study", master_study_events},
+                                                                 {"on_master", master_study_events},
                                                                  {"stage", stage_events},
                                                                  {"spec", spec_events},
                                                                  {"send", send_events},

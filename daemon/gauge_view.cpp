@@ -88,12 +88,16 @@ Json gauge_json(const View& view, const Gauge& gauge) {
                {"age_s", frame_age_s(view, live)},
                {"setting", nullptr},
                {"awaits", nullptr},
+               {"awaits_mm", nullptr},
                {"calibration", nullptr},
                {"due", nullptr},
                {"overdue", is_overdue(gauge, local_day(view.now.wall_us))}};
   if (gauge.calibration)
     json.update({{"calibration", calibration_json(*gauge.calibration)}, {"due", gauge.calibration->due}});
-  if (gauge.awaited) json["awaits"] = gauge.awaited->master ? "master" : "recheck";
+  if (const auto& awaited = gauge.awaited) {
+    json["awaits"] = !awaited->study.empty() ? "study" : awaited->master ? "master" : "recheck";
+    json["awaits_mm"] = awaited->master ? mm(*awaited->master) : gauge.setting ? mm(gauge.setting->master) : nullptr;
+  }
   if (const auto& setting = gauge.setting)
     json["setting"] = {{"seq", setting->seq},
                        {"master_mm", mm(setting->master)},
@@ -108,7 +112,7 @@ Json gauge_json(const View& view, const Gauge& gauge) {
 Json gauge_status_json(const View& view, const Gauge& gauge) {
   const Json whole = gauge_json(view, gauge);
   Json json;
-  for (const char* key : {"name", "port", "state", "why", "age_s", "setting", "awaits", "due", "overdue"})
+  for (const char* key : {"name", "port", "state", "why", "age_s", "setting", "awaits", "awaits_mm", "due", "overdue"})
     json[key] = whole[key];
   const Reading* last = nullptr;
   for (const auto& [engine_name, engine] : view.bench.engines)

@@ -39,7 +39,7 @@ Result<std::optional<std::string>> Params::maybe_text(const char* key) const {
 
 Result<std::string> Params::file(const char* key) const {
   TENTH_TRY(const std::optional<std::string> text, maybe_file(key));
-  if (!text || text->empty()) return wrong_type(key, "a text");
+  if (!text) return wrong_type(key, "a text");
   return *text;
 }
 

@@ -31,7 +31,8 @@ Result<std::string> choose(const std::string& what, const std::string& word, Wor
   if (!word.empty() && several.size() > 1)
     return refuse("ambiguous_" + what, quoted(word) + " may be " + listed(several), "write more of the " + what);
   const std::string near = nearest(word, candidates);
-  const std::string choices = candidates.empty() ? of + " has none" : "choose from: " + listed(candidates);
+  const std::string choices =
+      candidates.empty() ? (of.empty() ? "the spec" : of) + " has none" : "choose from: " + listed(candidates);
   return refuse("unknown_" + what, "no " + what + " " + quoted(word) + (of.empty() ? "" : " of " + of),
                 near.empty() ? choices : "did you mean " + near + "? " + choices);
 }

@@ -5,6 +5,7 @@
 
 #include "cli/command.hpp"
 #include "cli/render/lines.hpp"
+#include "cli/render/study.hpp"
 #include "cli/render/text.hpp"
 #include "cli/words.hpp"
 #include "rules/judge.hpp"
@@ -42,6 +43,7 @@ void show_entered(Context& context, const Json& result) {
         << (drifted ? ": its readings since the last good check are in doubt; see 'tenth alerts'" : " on its master")
         << '\n';
   }
+  if (const auto study = result.find("study"); study != result.end()) show_turn(context, *study);
   if (const auto answer = result.find("answer"); answer != result.end())
     out << answer_line(context.ink, *answer)
         << (count(result, "rest") > 0 ? ", and " + text(result, "rest") + " more" : "") << '\n';

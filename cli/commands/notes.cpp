@@ -56,7 +56,7 @@ Action declare_attach(CLI::App& app) {
 std::vector<Command> note_commands() {
   return {{"note",
            "Write something down about the engine, at the place that stands",
-           {"tenth note 'scratch below the ring turn, 2 o\'clock'", "tenth note 'block at 24 C since noon'"},
+           {"tenth note 'scratch below the ring turn, by the oil hole'", "tenth note 'block at 24 C since noon'"},
            declare_note},
           {"attach",
            "Name a file in the engine's record by what is in it",

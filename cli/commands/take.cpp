@@ -3,6 +3,7 @@
 
 #include "cli/command.hpp"
 #include "cli/render/event.hpp"
+#include "cli/render/study.hpp"
 #include "cli/words.hpp"
 
 namespace tenth::cli {
@@ -15,6 +16,7 @@ struct Words {
 };
 
 void show_taken(Context& context, const Json& taken) {
+  if (const auto study = taken.find("study"); study != taken.end()) return show_turn(context, *study);
   const bool reading = taken.contains("reading");
   Json event = taken.at(reading ? "reading" : "setting");
   event["event"] = reading ? "reading" : "setting";

@@ -58,6 +58,20 @@ std::string setting(const Ink& ink, const Json& event, std::optional<Unit> unit)
   return line;
 }
 
+std::string engine(const Ink& ink, const Json& event, std::optional<Unit>) {
+  return inked(ink, {"*", "engine", Tone::plain}) + text(event, "engine") + " is in use";
+}
+
+std::string study(const Ink& ink, const Json& event, std::optional<Unit> unit) {
+  const Unit shown = unit.value_or(text(event, "unit") == "in" ? Unit::in : Unit::mm);
+  std::string line = inked(ink, {"+", "study", Tone::good}) + text(event, "study") + ", " + text(event, "done") +
+                     " of " + text(event, "of");
+  if (const auto master = length(event, "master_mm"))
+    line += ": on " + with_unit(*master, shown) + ", shows " + with_unit(length(event, "shown_mm"), shown);
+  if (const auto next = length(event, "next_mm")) line += "; next on " + with_unit(*next, shown);
+  return line;
+}
+
 std::string stage(const Ink& ink, const Json& event, std::optional<Unit>) {
   return inked(ink, {"*", "stage", Tone::plain}) + text(event, "stage") + ": " + joined(texts(event, "features"));
 }
@@ -138,6 +152,8 @@ constexpr std::array kTellers = {Told{"hello", hello},
                                  Told{"place", place},
                                  Told{"gauge", gauge},
                                  Told{"setting", setting},
+                                 Told{"engine", engine},
+                                 Told{"study", study},
                                  Told{"stage", stage},
                                  Told{"spec", spec},
                                  Told{"decide", decide},

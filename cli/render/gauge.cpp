@@ -56,7 +56,8 @@ std::string master_text(const Json& set, Unit unit) {
 }
 
 std::string setting_text(const Json& gauge, Unit unit) {
-  if (const auto waits = text(gauge, "awaits"); !waits.empty()) return "waits for its " + waits;
+  if (const auto waits = text(gauge, "awaits"); !waits.empty())
+    return "waits for its " + (waits == "study" ? "study, on " + with_unit(length(gauge, "awaits_mm"), unit) : waits);
   const auto setting = gauge.find("setting");
   if (setting == gauge.end() || setting->is_null()) return text(gauge, "reads") == "deviation" ? "not set" : "";
   return "set on " + master_text(*setting, unit) + ", " + age_text(count(*setting, "age_s")) + " ago";

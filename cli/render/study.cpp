@@ -78,6 +78,7 @@ void print_adequacy(Context& context, const Json& study, Unit unit) {
 }  // namespace
 
 void show_study(Context& context, const Json& study) {
+  if (study.contains("what")) return show_turn(context, study);
   const Unit unit = context.unit_for(study.value("unit", Json()));
   auto& out = context.world.out;
   out << "study " << text(study, "study") << ": gauge " << text(study, "gauge") << " on " << text(study, "feature")
@@ -99,11 +100,28 @@ void show_study(Context& context, const Json& study) {
   print_adequacy(context, study, unit);
 }
 
+void show_turn(Context& context, const Json& study) {
+  const Unit unit = context.unit_for(study.value("unit", Json()));
+  auto& out = context.world.out;
+  const auto done = count(study, "done"), of = count(study, "of");
+  if (done > 0)
+    out << inked(context.ink, {"+", "on master", Tone::good}) << with_unit(length(study, "master_mm"), unit)
+        << ", shows " << with_unit(length(study, "shown_mm"), unit) << '\n';
+  out << inked(context.ink, {">", "study", Tone::plain}) << text(study, "study") << ": " << done << " of " << of
+      << " turns taken";
+  if (done < of)
+    out << "; the next press of " << text(study, "gauge") << " is on its master "
+        << with_unit(length(study, "next_mm"), unit);
+  if (done == of) out << "; see 'tenth study " << text(study, "what") << ' ' << text(study, "study") << "'";
+  out << '\n';
+}
+
 void show_studies(Context& context, const Json& list) {
   if (list.empty()) context.world.out << "no study is planned; 'tenth study plan' begins one\n";
   for (const auto& study : list)
-    context.world.out << text(study, "study") << ": gauge " << text(study, "gauge") << " on " << text(study, "feature")
-                      << ", " << text(study, "of") << " readings\n";
+    context.world.out << text(study, "study") << ": gauge " << text(study, "gauge") << " on "
+                      << (study.contains("what") ? "masters, " + text(study, "what") : text(study, "feature")) << ", "
+                      << text(study, "of") << " readings\n";
 }
 
 void show_bias(Context& context, const Json& bias) {

@@ -76,15 +76,18 @@ std::optional<Unit> spec_unit(const Bench& bench, const Standing& standing) {
 }
 
 /// A gauge without a wire shows its master too: what is read off it then is its setting.
-Answerer enter_setting(Draft& draft, const Gauge& gauge, const std::string& typed, Length shown, Unit unit) {
+Decided enter_setting(Draft& draft, const Gauge& gauge, const std::string& typed, Length shown, Unit unit) {
   Frame frame;
   frame.gauge = gauge.name;
   frame.measurement.raw = frame.measurement.text = typed;
   frame.measurement.value = shown;
   frame.measurement.unit = unit;
   frame.arrived = draft.now();
+  const std::string study = gauge.awaited->study;
+  if (is_far_off(*gauge.awaited, shown))
+    return refuse("range", "that is not the master of this turn", "read the gauge on it, and enter it again");
   const std::int64_t seq = take_setting(draft, gauge, *gauge.awaited, frame, false);
-  return [seq](const View& view) { return setting_answer(view.bench, seq); };
+  return [seq, study](const View& view) { return on_master_answer(view.bench, seq, study); };
 }
 
 }  // namespace

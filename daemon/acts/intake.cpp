@@ -102,7 +102,7 @@ std::optional<Length> size_of(const Gauge* gauge, Length shown) {
 }
 
 bool waited_too_long(const Awaited& awaited, const Instant& arrived) {
-  return arrived.wall_us - wall_us_from(awaited.time).value_or(0) >= kAwait_us;
+  return awaited.study.empty() && arrived.wall_us - wall_us_from(awaited.time).value_or(0) >= kAwait_us;
 }
 
 std::vector<Doubt> doubts_at(const Engine& engine, const Place& place, Measures measures, std::optional<Length> size) {

@@ -3,11 +3,15 @@
 #include <algorithm>
 
 #include "daemon/acts/doubting.hpp"
+#include "daemon/acts/master_studies.hpp"
 #include "schema/json/escape.hpp"
 #include "schema/json/time.hpp"
+#include "schema/wire/study_view.hpp"
 
 namespace tenth {
 namespace {
+
+constexpr Length kFarOff = Length::from_mm(1);  ///< nothing reads so far off its master
 
 bool has(const Reading& reading, Doubt doubt) {
   return std::find(reading.doubts.begin(), reading.doubts.end(), doubt) != reading.doubts.end();
@@ -66,6 +70,10 @@ std::int64_t refuse_frame(Draft& draft, const Gauge& gauge, const Frame& frame, 
 
 }  // namespace
 
+bool is_far_off(const Awaited& awaited, Length shown) {
+  return !awaited.study.empty() && (shown - *awaited.master).magnitude() > kFarOff;
+}
+
 std::int64_t take_setting(Draft& draft, const Gauge& gauge, const Awaited& awaited, const Frame& frame,
                           bool unit_differs) {
   if (frame.damaged)
@@ -73,6 +81,9 @@ std::int64_t take_setting(Draft& draft, const Gauge& gauge, const Awaited& await
   if (unit_differs)
     return refuse_frame(draft, gauge, frame, "unit",
                         "the gauge shows another unit than it should: turn it, press again on the master");
+  if (is_far_off(awaited, frame.measurement.value))
+    return refuse_frame(draft, gauge, frame, "range", "that is not the master of this turn: press again on it");
+  if (!awaited.study.empty()) return take_on_master(draft, gauge, awaited, frame);
   const std::string name = gauge.name;
   const auto& before = gauge.setting;
   const bool recheck = !awaited.master;
@@ -103,14 +114,15 @@ std::int64_t take_setting(Draft& draft, const Gauge& gauge, const Awaited& await
   return seq;
 }
 
-Json setting_answer(const Bench& bench, std::int64_t seq) {
-  const Setting& setting = *find_setting(bench, seq);
+Json on_master_answer(const Bench& bench, std::int64_t seq, const std::string& study) {
+  const Setting* const setting = find_setting(bench, seq);
+  if (setting == nullptr) return {{"study", master_study_json(bench, bench.master_studies.at(study))}};
   return {{"setting",
-           {{"gauge", setting.gauge},
-            {"master_mm", mm(setting.master)},
-            {"shown_mm", mm(setting.shown)},
-            {"drift_mm", mm(setting.drift)},
-            {"good", or_null(setting.good)}}}};
+           {{"gauge", setting->gauge},
+            {"master_mm", mm(setting->master)},
+            {"shown_mm", mm(setting->shown)},
+            {"drift_mm", mm(setting->drift)},
+            {"good", or_null(setting->good)}}}};
 }
 
 Result<const Reading*> clamped_at(const Draft& draft, const Gauge& other) {

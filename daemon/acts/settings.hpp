@@ -11,8 +11,11 @@ namespace tenth {
 std::int64_t take_setting(Draft& draft, const Gauge& gauge, const Awaited& awaited, const Frame& frame,
                           bool unit_differs);
 
-/// What a command is answered that gave this setting.
-Json setting_answer(const Bench& bench, std::int64_t seq);
+/// In a turn of a study of masters: what is shown cannot be of the turn's master.
+bool is_far_off(const Awaited& awaited, Length shown);
+
+/// What a command is answered whose frame gave this setting, or else a turn of this study of masters.
+Json on_master_answer(const Bench& bench, std::int64_t seq, const std::string& study);
 
 /// The reading that another gauge is clamped at: its last one, kept, with a size, not older than a setting may be, and
 /// not followed by its own master. Refused (4) where there is none such.

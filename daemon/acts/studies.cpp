@@ -2,6 +2,7 @@
 
 #include "daemon/acts/acts.hpp"
 #include "daemon/acts/lookup.hpp"
+#include "daemon/acts/master_studies.hpp"
 #include "daemon/acts/standing.hpp"
 #include "daemon/gauge_view.hpp"
 #include "daemon/params.hpp"
@@ -58,7 +59,7 @@ Result<Ask> ask_of(const Draft& draft, const Engine& engine, const Json& object)
   Ask ask;
   TENTH_TRY(const std::string name, params.text("name"));
   TENTH_TRY(ask.name, checked_name(name, "study"));
-  if (draft.bench().studies.contains(ask.name))
+  if (draft.bench().studies.contains(ask.name) || draft.bench().master_studies.contains(ask.name))
     return refuse("study_exists", "there is a study `" + ask.name + "` already", "give this one another name");
   TENTH_TRY(const std::string gauge, params.text("gauge"));
   TENTH_TRY(ask.gauge, gauge_named(draft.bench(), gauge));
@@ -93,6 +94,7 @@ Json turns_json(const std::vector<statistics::StudyPlace>& plan, const std::vect
 
 /// The plan, and the round that leads through it: the gauge gets a place of its own.
 Decided study_plan(Draft& draft, const Json& object) {
+  if (object.contains("what")) return plan_on_masters(draft, object);
   TENTH_TRY(const Engine* const engine, engine_or_used(draft.bench(), std::nullopt));
   TENTH_TRY(const Ask ask, ask_of(draft, *engine, object));
   const std::vector<Place> parts = parts_of(*ask.feature);

@@ -100,10 +100,12 @@ Decided take(Draft& draft, const Json& object) {
   TENTH_TRY(const std::optional<std::int64_t> since_ns, params.maybe_number("since_ns"));
   TENTH_TRY(const std::string name, live_gauge(draft, asked));
   TENTH_TRY(const Frame frame, since_ns ? rocked(draft, name, *since_ns) : shown_now(draft, name));
+  const auto& awaited = draft.bench().gauges.at(name).awaited;
+  const std::string study = awaited ? awaited->study : "";
   const std::int64_t seq = take_frame(draft, frame);
   if (seq == 0) return refuse("refused", "the value is no setting", "see the fault that was told, and take it again");
-  return [seq, name](const View& view) {
-    if (find_setting(view.bench, seq) != nullptr) return setting_answer(view.bench, seq);
+  return [seq, name, study](const View& view) {
+    if (find_reading(view.bench, seq) == nullptr) return on_master_answer(view.bench, seq, study);
     return Json{{"reading", reading_event(view.bench, seq)},
                 {"place", place_event(view.bench, own_or_common(view.bench, name))}};
   };

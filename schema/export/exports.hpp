@@ -1,7 +1,11 @@
 #pragma once
 
+#include <cstdint>
+#include <optional>
+#include <set>
 #include <span>
 #include <string>
+#include <vector>
 
 #include "schema/export/paper/paper.hpp"
 #include "schema/ledger/bench.hpp"
@@ -24,7 +28,16 @@ std::string pdf(const paper::Paper& paper, paper::Sheet sheet, const paper::Page
 Result<std::string> record(std::span<const Row> rows, const std::string& engine, const std::string& made_at,
                            const std::string& made_by);
 
+struct RecordFinding : Finding {
+  std::vector<Digest> hashes;       ///< of the entries from 1 on, as the record chains them
+  std::set<std::int64_t> withheld;  ///< entries given by their digests alone
+  std::string engine;
+};
+
 /// Verifies a record as `tenth audit --record` promises (see `schema/export.md`). Refused where it cannot be read.
-Result<Finding> audit_record(std::string_view text);
+Result<RecordFinding> audit_record(std::string_view text);
+/// The first entry that a record withholds and its ledger's rows say is the engine's, or rested on; nothing where there
+/// is none. Refused where the rows cannot be read.
+Result<std::optional<std::int64_t>> wrongly_withheld(const RecordFinding& record, std::span<const Row> rows);
 
 }  // namespace tenth

@@ -28,7 +28,7 @@ Result<std::vector<Json>> bodies_of(std::span<const Row> rows) {
   return bodies;
 }
 
-/// The seqs to give in full: row 1, what names the engine, and all that those rest on. `bodies[0]` is row 1.
+/// `bodies[0]` is row 1.
 std::set<std::int64_t> needed(const std::vector<Json>& bodies, const std::string& engine) {
   const auto last = static_cast<std::int64_t>(bodies.size());
   std::set<std::int64_t> chosen;
@@ -71,6 +71,11 @@ Given given_entries(std::span<const Row> rows, std::vector<Json>& bodies, const 
 }
 
 }  // namespace
+
+Result<std::set<std::int64_t>> needed_entries(std::span<const Row> rows, const std::string& engine) {
+  TENTH_TRY(const std::vector<Json> bodies, bodies_of(rows));
+  return needed(bodies, engine);
+}
 
 Result<std::string> record(std::span<const Row> rows, const std::string& engine, const std::string& made_at,
                            const std::string& made_by) {

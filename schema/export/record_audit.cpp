@@ -50,10 +50,13 @@ Result<Json> read(std::string_view text) {
 struct Walk {
   Given given;
   Head head;
+  std::vector<Digest> hashes;
+  std::set<std::int64_t> withheld;
 
   void add(const Digest& digest) {
     head.hash = chain(head.hash, digest);
     ++head.seq;
+    hashes.push_back(head.hash);
   }
 
   Truth<void> add_body(const std::string& text) {
@@ -73,6 +76,7 @@ struct Walk {
       if (!digest || hex(*digest) != text.substr(0, kHexDigits))  // one digest has one text
         return untrue_entry(head.seq + 1, "has a digest that is not in small hexadecimal digits");
       add(*digest);
+      withheld.insert(head.seq);
     }
     return {};
   }
@@ -128,7 +132,7 @@ Truth<void> figures_agree(const Given& given, const Json& record) {
   return {};
 }
 
-Finding found_false(Finding finding, const Falsehood& falsehood) {
+RecordFinding found_false(RecordFinding finding, const Falsehood& falsehood) {
   finding.ok = false;
   finding.first_bad = falsehood.seq;
   finding.why = falsehood.why;
@@ -137,17 +141,27 @@ Finding found_false(Finding finding, const Falsehood& falsehood) {
 
 }  // namespace
 
-Result<Finding> audit_record(std::string_view text) {
+Result<RecordFinding> audit_record(std::string_view text) {
   const auto record = read(text);
   if (!record) return tl::unexpected(record.error());
   const auto walked = walk(*record);
   if (!walked) return found_false({}, walked.error());
-  Finding finding;
+  RecordFinding finding;
   finding.head = walked->head;
   finding.entries = walked->head.seq;
+  finding.hashes = walked->hashes;
+  finding.withheld = walked->withheld;
+  finding.engine = record->at("engine").get<std::string>();
   if (const auto rooted = has_roots(walked->given, *record); !rooted) return found_false(finding, rooted.error());
   if (const auto agreed = figures_agree(walked->given, *record); !agreed) return found_false(finding, agreed.error());
   return finding;
+}
+
+Result<std::optional<std::int64_t>> wrongly_withheld(const RecordFinding& record, std::span<const Row> rows) {
+  TENTH_TRY(const std::set<std::int64_t> needed, needed_entries(rows, record.engine));
+  for (const std::int64_t seq : record.withheld)
+    if (needed.contains(seq)) return seq;
+  return std::nullopt;
 }
 
 }  // namespace tenth

@@ -64,6 +64,7 @@ struct Awaited {
   MasterUsed used;
   std::int64_t seq = 0;
   std::string time;
+  std::string study;  ///< of masters, which the frame belongs to; empty: it sets or checks the gauge
 };
 
 /// How the values of a gauge that shows them all the time become readings by themselves; `asked`: they do not.
@@ -131,6 +132,16 @@ struct Study {
   std::vector<StudyTurn> order;
 };
 
+/// A planned study of what a gauge that reads sizes shows on masters, again and again, in a random order.
+struct MasterStudy {
+  std::int64_t seq = 0;
+  std::string name, gauge;
+  bool linearity = false;     ///< whether its bias differs along its range; else the bias alone
+  std::vector<Length> order;  ///< the master of each turn
+  std::vector<Length> shown;  ///< of the turns taken, in that order
+  bool whole() const { return shown.size() == order.size(); }
+};
+
 /// A place that readings belong to: the common one, or a gauge's own. Without a place it may still hold the engine.
 struct Standing {
   std::int64_t seq = 0;  ///< of the place entry; 0: never chosen
@@ -192,6 +203,7 @@ struct Bench {
   std::vector<Setting> settings;                     ///< all, in order of seq
   std::vector<Alert> alerts;
   std::map<std::string, Study> studies;
+  std::map<std::string, MasterStudy> master_studies;                          ///< no name is in both
   std::vector<Choice> choices;                                                ///< in order of seq
   Warmths warmths;                                                            ///< that stand now
   std::map<std::int64_t, Told> temperatures;                                  ///< all that were told, by seq

@@ -75,6 +75,8 @@ const std::map<std::string, Apply, std::less<>>& kinds() {
       {"common", apply_common},
       {"round", apply_round},
       {"study", apply_study},
+      {"master_study", apply_master_study},
+      {"on_master", apply_on_master},
       {"reading", apply_reading},
       {"answer", apply_answer},
       {"note", apply_note},

@@ -109,8 +109,9 @@ void apply_link(Bench& bench, const Entry& entry) {
 }
 
 void apply_await(Bench& bench, const Entry& entry) {
-  gauge_of(bench, entry).awaited = Awaited{length_at(entry.body, "master_pm"), master_used(entry.body), entry.seq,
-                                           entry.body.at("time").get<std::string>()};
+  gauge_of(bench, entry).awaited =
+      Awaited{length_at(entry.body, "master_pm"), master_used(entry.body), entry.seq,
+              entry.body.at("time").get<std::string>(), text_at(entry.body, "study").value_or("")};
 }
 
 void apply_await_end(Bench& bench, const Entry& entry) {

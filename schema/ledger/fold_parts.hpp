@@ -42,6 +42,8 @@ void apply_round(Bench&, const Entry&);
 
 // fold_studies.cpp
 void apply_study(Bench&, const Entry&);
+void apply_master_study(Bench&, const Entry&);
+void apply_on_master(Bench&, const Entry&);
 
 // fold_readings.cpp
 void apply_reading(Bench&, const Entry&);

@@ -21,4 +21,21 @@ void apply_study(Bench& bench, const Entry& entry) {
   bench.studies[study.name] = std::move(study);
 }
 
+void apply_master_study(Bench& bench, const Entry& entry) {
+  const Json& body = entry.body;
+  MasterStudy study;
+  study.seq = entry.seq;
+  study.name = body.at("study").get<std::string>();
+  study.gauge = body.at("gauge").get<std::string>();
+  study.linearity = body.at("what") == "linearity";
+  for (const Json& turn : body.at("order")) study.order.push_back(length_at(turn, "master_pm").value());
+  bench.master_studies[study.name] = std::move(study);
+}
+
+void apply_on_master(Bench& bench, const Entry& entry) {
+  bench.master_studies.at(entry.body.at("study").get<std::string>())
+      .shown.push_back(length_at(entry.body, "shown_pm").value());
+  bench.gauges.at(entry.body.at("gauge").get<std::string>()).awaited.reset();
+}
+
 }  // namespace tenth

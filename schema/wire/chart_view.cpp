@@ -111,6 +111,16 @@ void add_drift(Json& json, const std::vector<Check>& checks, const Gauge& gauge)
                        {"earliest_days", estimated(again.earliest_days)}};
 }
 
+statistics::MasterReading on_master(Length master, Length shown) {
+  return {statistics::millimetres(master), statistics::millimetres(shown)};
+}
+
+std::vector<statistics::MasterReading> on_masters(const MasterStudy& study) {
+  std::vector<statistics::MasterReading> readings;
+  for (std::size_t i = 0; i < study.shown.size(); ++i) readings.push_back(on_master(study.order[i], study.shown[i]));
+  return readings;
+}
+
 /// What a gauge that reads sizes showed each time it was on a master; another gauge is no standard.
 Result<std::vector<statistics::MasterReading>> on_masters(const Bench& bench, const Gauge& gauge) {
   if (gauge.reads != Reads::size)
@@ -120,8 +130,55 @@ Result<std::vector<statistics::MasterReading>> on_masters(const Bench& bench, co
   std::vector<statistics::MasterReading> readings;
   for (const Setting& setting : bench.settings)
     if (setting.gauge == gauge.name && !setting.voided && setting.used.gauge.empty())
-      readings.push_back({statistics::millimetres(setting.master), statistics::millimetres(setting.shown)});
+      readings.push_back(on_master(setting.master, setting.shown));
   return readings;
+}
+
+Result<Json> bias_of(const Gauge& gauge, const std::vector<statistics::MasterReading>& readings) {
+  std::vector<double> errors;
+  for (const auto& reading : readings) errors.push_back(reading.value - reading.reference);
+  TENTH_TRY(const statistics::Bias bias, statistics::bias(errors, 0));
+  Json json = estimate_json(bias.bias);
+  json.update({{"gauge", gauge.name},
+               {"unit", name(gauge.unit.value_or(Unit::mm))},
+               {"readings", bias.readings.count},
+               {"deviation_mm", estimated_mm(bias.readings.deviation)}});
+  return json;
+}
+
+Result<Json> linearity_of(const Gauge& gauge, const std::vector<statistics::MasterReading>& readings) {
+  TENTH_TRY(const statistics::Linearity linearity, statistics::linearity(readings));
+  const statistics::Estimate& slope = linearity.line.slope;
+  Json json = {{"gauge", gauge.name},
+               {"unit", name(gauge.unit.value_or(Unit::mm))},
+               {"readings", readings.size()},
+               {"slope",
+                {{"value", slope.value},
+                 {"lower", slope.interval.lower},
+                 {"upper", slope.interval.upper},
+                 {"t", estimated(slope.t)},
+                 {"p", estimated(slope.p)},
+                 {"real", slope.real()}}},
+               {"intercept", estimate_json(linearity.line.intercept)},
+               {"r_squared", estimated(linearity.line.r_squared)},
+               {"acceptable", linearity.acceptable},
+               {"lack_f", estimated(linearity.lack_f)},
+               {"lack_p", estimated(linearity.lack_p)},
+               {"masters", Json::array()}};
+  for (const statistics::MasterBias& master : linearity.masters) {
+    Json one = interval_json(master.band);
+    one.update({{"master_mm", estimated_mm(master.reference)},
+                {"readings", master.biases.count},
+                {"bias_mm", estimated_mm(master.biases.mean)}});
+    json["masters"].push_back(std::move(one));
+  }
+  return json;
+}
+
+/// The figures of a planned study say how far it is.
+Result<Json> with_study(Result<Json> figures, const MasterStudy& study) {
+  if (figures) figures->update({{"study", study.name}, {"done", study.shown.size()}, {"of", study.order.size()}});
+  return figures;
 }
 
 }  // namespace
@@ -153,45 +210,20 @@ Result<Json> charts_json(const Bench& bench, const Gauge& gauge) {
 
 Result<Json> bias_json(const Bench& bench, const Gauge& gauge) {
   TENTH_TRY(const auto readings, on_masters(bench, gauge));
-  std::vector<double> errors;
-  for (const auto& reading : readings) errors.push_back(reading.value - reading.reference);
-  TENTH_TRY(const statistics::Bias bias, statistics::bias(errors, 0));
-  Json json = estimate_json(bias.bias);
-  json.update({{"gauge", gauge.name},
-               {"unit", name(gauge.unit.value_or(Unit::mm))},
-               {"readings", bias.readings.count},
-               {"deviation_mm", estimated_mm(bias.readings.deviation)}});
-  return json;
+  return bias_of(gauge, readings);
+}
+
+Result<Json> bias_json(const Bench& bench, const MasterStudy& study) {
+  return with_study(bias_of(bench.gauges.at(study.gauge), on_masters(study)), study);
 }
 
 Result<Json> linearity_json(const Bench& bench, const Gauge& gauge) {
   TENTH_TRY(const auto readings, on_masters(bench, gauge));
-  TENTH_TRY(const statistics::Linearity linearity, statistics::linearity(readings));
-  const statistics::Estimate& slope = linearity.line.slope;
-  Json json = {{"gauge", gauge.name},
-               {"unit", name(gauge.unit.value_or(Unit::mm))},
-               {"readings", readings.size()},
-               {"slope",
-                {{"value", slope.value},
-                 {"lower", slope.interval.lower},
-                 {"upper", slope.interval.upper},
-                 {"t", estimated(slope.t)},
-                 {"p", estimated(slope.p)},
-                 {"real", slope.real()}}},
-               {"intercept", estimate_json(linearity.line.intercept)},
-               {"r_squared", estimated(linearity.line.r_squared)},
-               {"acceptable", linearity.acceptable},
-               {"lack_f", estimated(linearity.lack_f)},
-               {"lack_p", estimated(linearity.lack_p)},
-               {"masters", Json::array()}};
-  for (const statistics::MasterBias& master : linearity.masters) {
-    Json one = interval_json(master.band);
-    one.update({{"master_mm", estimated_mm(master.reference)},
-                {"readings", master.biases.count},
-                {"bias_mm", estimated_mm(master.biases.mean)}});
-    json["masters"].push_back(std::move(one));
-  }
-  return json;
+  return linearity_of(gauge, readings);
+}
+
+Result<Json> linearity_json(const Bench& bench, const MasterStudy& study) {
+  return with_study(linearity_of(bench.gauges.at(study.gauge), on_masters(study)), study);
 }
 
 }  // namespace tenth

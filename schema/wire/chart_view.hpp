@@ -14,5 +14,8 @@ Result<Json> charts_json(const Bench& bench, const Gauge& gauge);
 /// linearity`): of a gauge that reads sizes, what it showed on its masters. Refused (4) where there is too little.
 Result<Json> bias_json(const Bench& bench, const Gauge& gauge);
 Result<Json> linearity_json(const Bench& bench, const Gauge& gauge);
+/// The same of the turns that a planned study has taken so far.
+Result<Json> bias_json(const Bench& bench, const MasterStudy& study);
+Result<Json> linearity_json(const Bench& bench, const MasterStudy& study);
 
 }  // namespace tenth

@@ -193,4 +193,18 @@ Json study_json(const Bench& bench, const Study& study) {
   return json;
 }
 
+Json master_study_json(const Bench& bench, const MasterStudy& study) {
+  const std::size_t done = study.shown.size();
+  return {{"event", "study"},
+          {"study", study.name},
+          {"what", study.linearity ? "linearity" : "bias"},
+          {"gauge", study.gauge},
+          {"unit", name(bench.gauges.at(study.gauge).unit.value_or(Unit::mm))},
+          {"master_mm", done == 0 ? Json(nullptr) : mm(study.order[done - 1])},
+          {"shown_mm", done == 0 ? Json(nullptr) : mm(study.shown[done - 1])},
+          {"done", done},
+          {"of", study.order.size()},
+          {"next_mm", study.whole() ? Json(nullptr) : mm(study.order[done])}};
+}
+
 }  // namespace tenth

@@ -109,6 +109,12 @@ TEST(Reach, ADaemonOfAnotherVersionIsNamed) {
   expect_one_line(run_at(daemon, {"status"}), 3, "version 1 is spoken no more");
 }
 
+TEST(Reach, ADaemonThatSendsUsAwaySaysWhy) {
+  FakeDaemon daemon;
+  daemon.refuses("hello", {Exit::refused, "clients", "64 clients are connected already", "close one"});
+  expect_one_line(run_at(daemon, {"status"}), 4, "64 clients are connected already");
+}
+
 TEST(Reach, ADaemonThatHangsUpIsGone) {
   FakeDaemon daemon;
   daemon.sends("next", "");

@@ -44,6 +44,45 @@ set again: likely 76 days after a setting, at the earliest never at this drift
 )");
 }
 
+TEST(StudyOfMasters, IsPlannedAndTellsTheMasterOfItsNextTurn) {
+  FakeDaemon daemon;
+  daemon.answers("study.plan", {{"study", "m"},
+                                {"what", "linearity"},
+                                {"gauge", "mic"},
+                                {"unit", "mm"},
+                                {"master_mm", nullptr},
+                                {"shown_mm", nullptr},
+                                {"done", 0},
+                                {"of", 30},
+                                {"next_mm", 50.0},
+                                {"turns", 30}});
+  EXPECT_EQ(run_at(daemon, {"study", "plan", "m", "--gauge", "mic", "--linearity", "--masters", "25,50,75"}).out,
+            "> study      m: 0 of 30 turns taken; the next press of mic is on its master 50.000 mm\n");
+  EXPECT_EQ(
+      daemon.asked("study.plan"),
+      (Json{{"name", "m"}, {"gauge", "mic"}, {"what", "linearity"}, {"masters", {"25", "50", "75"}}, {"trials", 10}}));
+  EXPECT_EQ(run_at(daemon, {"study", "plan", "m", "--gauge", "mic", "--bias"}).exit, 2);
+  EXPECT_EQ(run_at(daemon, {"study", "plan", "m", "--gauge", "mic"}).exit, 2);
+  EXPECT_EQ(run_at(daemon, {"study", "plan", "m", "--gauge", "mic", "--bias", "--linearity", "--masters", "25"}).exit,
+            2);
+}
+
+TEST(StudyOfMasters, TellsWhatATurnShowedAndWhereTheResultIs) {
+  FakeDaemon daemon;
+  daemon.answers("enter", {{"study",
+                            {{"study", "m"},
+                             {"what", "bias"},
+                             {"gauge", "mic"},
+                             {"unit", "mm"},
+                             {"master_mm", 25.0},
+                             {"shown_mm", 25.001},
+                             {"done", 2},
+                             {"of", 2},
+                             {"next_mm", nullptr}}}});
+  EXPECT_EQ(run_at(daemon, {"enter", "25.001", "--again", "25.001"}).out,
+            "+ on master  25.000 mm, shows 25.001 mm\n> study      m: 2 of 2 turns taken; see 'tenth study bias m'\n");
+}
+
 TEST(Budget, TellsEachTermAndWhatWouldDecide) {
   FakeDaemon daemon;
   daemon.answers(

@@ -34,6 +34,9 @@ TEST_F(Acts, ASpecWithAnErrorLeavesNothing) {
       refusal(engine_add, {{"name", "K5"}, {"file", "k5.toml"}, {"text", "title = \"x\"\nunit = \"cubit\"\n"}});
   EXPECT_EQ(refused.exit, Exit::refused);
   EXPECT_NE(refused.message.find("k5.toml:2:"), std::string::npos) << refused.message;
+  const Refusal empty = refusal(engine_add, {{"name", "K5"}, {"file", "k5.toml"}, {"text", ""}});
+  EXPECT_EQ(empty.exit, Exit::refused);
+  EXPECT_NE(empty.message.find("k5.toml:1:"), std::string::npos) << empty.message;
   EXPECT_FALSE(bench.bench.engines.contains("K5"));
 }
 

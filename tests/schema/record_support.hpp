@@ -19,10 +19,10 @@ inline Json red() {
   return Json::parse(text_of());
 }
 
-inline Finding audited(const Json& record) {
+inline RecordFinding audited(const Json& record) {
   auto finding = audit_record(record.dump());
   EXPECT_TRUE(finding) << finding.error().message;
-  return finding.value_or(Finding{});
+  return finding.value_or(RecordFinding{});
 }
 
 /// The entry of a record with this seq.

@@ -1,0 +1,14 @@
+#pragma once
+
+#include "daemon/acts/acts.hpp"
+#include "daemon/acts/intake.hpp"
+
+namespace tenth {
+
+/// `study.plan` with `what`: the gauge walks masters in a random order, each press of it one turn.
+Decided plan_on_masters(Draft& draft, const Json& object);
+
+/// The frame that a gauge showed on the master of its study's turn; the next turn waits then. Returns its seq.
+std::int64_t take_on_master(Draft& draft, const Gauge& gauge, const Awaited& awaited, const Frame& frame);
+
+}  // namespace tenth
