@@ -7,11 +7,6 @@
 namespace tenth {
 namespace {
 
-/// These are never kept as they are: they want another place, a setting, or a new reading.
-bool can_be_kept(Doubt doubt) {
-  return doubt != Doubt::no_place && doubt != Doubt::wrong_kind && doubt != Doubt::no_setting && doubt != Doubt::unit;
-}
-
 /// An alert of the gauge itself speaks of these, once for all its readings.
 bool told_by_gauge(Doubt doubt) {
   return doubt == Doubt::gauge || doubt == Doubt::overdue || doubt == Doubt::drift;

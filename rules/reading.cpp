@@ -40,6 +40,10 @@ std::string_view name(Source source) {
 std::string_view name(Doubt doubt) {
   return kDoubts.of(doubt);
 }
+bool can_be_kept(Doubt doubt) {
+  return doubt != Doubt::no_place && doubt != Doubt::wrong_kind && doubt != Doubt::no_setting && doubt != Doubt::unit;
+}
+
 std::optional<Measures> measures_named(std::string_view word) {
   return kMeasures.find(word);
 }

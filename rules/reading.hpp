@@ -93,6 +93,9 @@ struct Reading {
 /// checks have none.
 std::optional<Length> size_20c_of(const Reading& reading, const Spec& spec);
 
+/// False: a reading with this doubt is never kept as it is, it wants another place, a setting, or a new reading.
+bool can_be_kept(Doubt doubt);
+
 std::string_view name(Measures);
 std::string_view name(Reads);
 std::string_view name(State);

@@ -1,19 +1,23 @@
-#include <array>
+#include <algorithm>
 
 #include "cli/render/text.hpp"
 #include "cli/speak/telling.hpp"
+#include "rules/reading.hpp"
 
 namespace tenth::cli {
 namespace {
 
+bool is_not_kept(const std::string& word) {
+  const auto doubt = doubt_named(word);
+  return doubt && !can_be_kept(*doubt);
+}
+
 /// The remedy for the doubts that `keep` does not answer; the first that applies.
 std::string remedy_of(const Telling& telling, const std::vector<std::string>& doubts, const Json& event) {
-  using Remedy = std::pair<std::string_view, std::string_view>;
-  constexpr std::array kNotKept = {Remedy{"no_place", "remedy_place"}, Remedy{"no_setting", "remedy_setting"},
-                                   Remedy{"wrong_kind", "remedy_again"}, Remedy{"unit", "remedy_again"}};
-  for (const auto& [doubt, remedy] : kNotKept)
-    for (const std::string& each : doubts)
-      if (each == doubt) return phrase(telling, remedy);
+  const auto has = [&](Doubt doubt) { return std::ranges::find(doubts, name(doubt)) != doubts.end(); };
+  if (has(Doubt::no_place)) return phrase(telling, "remedy_place");
+  if (has(Doubt::no_setting)) return phrase(telling, "remedy_setting");
+  if (std::ranges::any_of(doubts, is_not_kept)) return phrase(telling, "remedy_again");
   return phrase(telling, "remedy", {{"seq", spoken_count(count(event, "seq"), telling.speech.numbers)}});
 }
 

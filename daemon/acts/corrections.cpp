@@ -71,10 +71,6 @@ void return_to(Draft& draft, const Reading& reading) {
   choose_place(draft, own, engine, place);
 }
 
-bool cannot_keep(Doubt doubt) {
-  return doubt == Doubt::no_place || doubt == Doubt::wrong_kind || doubt == Doubt::no_setting || doubt == Doubt::unit;
-}
-
 }  // namespace
 
 Decided undo(Draft& draft, const Json& object) {
@@ -120,7 +116,7 @@ Decided keep_readings(Draft& draft, const Json& object) {
                         ": it is shown, never judged",
                     "measure the place yourself");
     for (const Doubt doubt : reading->doubts)
-      if (cannot_keep(doubt))
+      if (!can_be_kept(doubt))
         return refuse("cannot_keep",
                       "reading " + std::to_string(reading->seq) + " cannot be kept: " + std::string(name(doubt)),
                       "move it to its place, or set the gauge and measure again");

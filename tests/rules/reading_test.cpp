@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <set>
+
 namespace tenth {
 namespace {
 
@@ -15,6 +17,12 @@ TEST(Names, OfDoubts) {
     EXPECT_EQ(name(static_cast<Doubt>(value)), word);
     EXPECT_EQ(doubt_named(word), static_cast<Doubt>(value++));
   }
+}
+
+TEST(Doubts, OfPlaceKindSettingAndUnitAreNeverKept) {
+  const std::set<Doubt> never = {Doubt::no_place, Doubt::wrong_kind, Doubt::no_setting, Doubt::unit};
+  for (int doubt = 0; doubt <= static_cast<int>(Doubt::gauge); ++doubt)
+    EXPECT_EQ(can_be_kept(static_cast<Doubt>(doubt)), !never.contains(static_cast<Doubt>(doubt))) << doubt;
 }
 
 TEST(Names, OfStates) {
