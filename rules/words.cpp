@@ -78,13 +78,13 @@ std::string_view plainly(Doubt doubt) {
     case Doubt::turn:
       return "the thimble may be whole turns off";
     case Doubt::repeat:
-      return "it differs too much from the reading that counts here";
+      return "it differs too much from the reading that counted here";
     case Doubt::too_soon:
       return "it came too soon after the reading before";
     case Doubt::damaged:
       return "bytes around it were damaged";
     case Doubt::away:
-      return "the part is at another shop";
+      return "the part had been sent to another shop";
     case Doubt::overdue:
       return "its gauge was past the due day of its calibration";
     case Doubt::drift:

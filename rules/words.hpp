@@ -21,7 +21,7 @@ std::string said(Length distance, Unit unit);
 /// limit", "0.005 mm under the lower limit", "on the upper limit", "one thou inside both limits". Empty without limits.
 std::string against(Length size, const Limits& limits, Unit unit);
 
-/// What speaks against a reading: "the decimal point may have slipped".
+/// What speaks against a reading: "the decimal point may have slipped". True at once and in a record years later.
 std::string_view plainly(Doubt doubt);
 
 }  // namespace tenth

@@ -149,7 +149,7 @@ TEST(SuspectCause, NamesThePlaceTheDoubtsAndWhatToDo) {
   EXPECT_EQ(cause.subject, "main_journal 2");
   EXPECT_EQ(cause.text,
             "main_journal 2: reading 1 is suspect: the thimble may be whole turns off; it differs too much from the "
-            "reading that counts here. tenth void 1 --reason TEXT, or keep or move it");
+            "reading that counted here. tenth void 1 --reason TEXT, or keep or move it");
   EXPECT_EQ(cause.seqs, Seqs{1});
 }
 

@@ -3,6 +3,8 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
+#include <set>
+
 namespace tenth {
 namespace {
 
@@ -65,6 +67,13 @@ TEST(Words, OneLimitOrNone) {
   EXPECT_EQ(against(millimetres("0.345"), {millimetres("0.35"), {}}, Unit::mm), "0.005 mm under the lower limit");
   EXPECT_EQ(against(millimetres("0.345"), {{}, millimetres("0.35")}, Unit::mm), "0.005 mm under the upper limit");
   EXPECT_EQ(against(millimetres("0.345"), {}, Unit::mm), "");
+}
+
+TEST(Words, EveryDoubtHasASentenceOfItsOwn) {
+  std::set<std::string_view> told;
+  for (int doubt = 0; doubt <= static_cast<int>(Doubt::gauge); ++doubt) told.insert(plainly(static_cast<Doubt>(doubt)));
+  EXPECT_EQ(told.size(), 17U);
+  EXPECT_FALSE(told.contains(""));
 }
 
 /// The side is judged by the exact lengths, so the words agree with the verdict however near the limit is.

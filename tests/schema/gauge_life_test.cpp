@@ -226,7 +226,7 @@ TEST(GaugeLifePage, ShowsCalibrationsMastersAndCorrections) {
   const std::string page = html(paper::build_record(bench, bench.engines.at("red"), {bench.seq, sha256("head")}));
   EXPECT_EQ(unbalanced(page), "");
   EXPECT_TRUE(has(page, "C &lt;1&gt; of 2026-01-01 by the room, due 2026-03-01<b>, overdue</b>")) << page;
-  EXPECT_TRUE(has(page, "the gauge was overdue for calibration"));
+  EXPECT_TRUE(has(page, "its gauge was past the due day of its calibration"));
   EXPECT_TRUE(has(page, "80.000 R &lt;80&gt;")) << page;
   EXPECT_TRUE(has(page, "80.000 in mic"));
   EXPECT_TRUE(has(page, "80.0005, corrected"));

@@ -175,8 +175,9 @@ TEST(Html, TellsEveryDecisionWithItsReason) {
                   "read the wrong line" + who));
   EXPECT_TRUE(has(row_with(decided, "moved here from bore 5 bottom pin, 2026-03-02 16:30:00"),
                   "pressed in the wrong bore" + who));
-  EXPECT_TRUE(has(row_with(decided, "kept although: differs from the reading before it, 2026-03-02 16:30:00"),
-                  "measured twice, &lt;this&gt; is right" + who));
+  EXPECT_TRUE(has(
+      row_with(decided, "kept although: it differs too much from the reading that counted here, 2026-03-02 16:30:00"),
+      "measured twice, &lt;this&gt; is right" + who));
   EXPECT_TRUE(has(row_with(decided, "Alert accepted: bore 2"), "honed last, brush will open it – second bench"));
 }
 
@@ -249,7 +250,10 @@ TEST(Html, TellsWhatIsSuspectAndWhy) {
   reading.doubts = {Doubt::range, Doubt::repeat};
   const std::string row = row_with(act("Decided", page_of(bench)), "Reading " + std::to_string(reading.seq) + " ");
   EXPECT_TRUE(has(row, "is held as suspect and counts for nothing"));
-  EXPECT_TRUE(has(row, "Far from the size asked for, differs from the reading before it: nobody has decided yet"));
+  EXPECT_TRUE(
+      has(row,
+          "The size is far outside what is expected here, it differs too much from the reading that counted here: "
+          "nobody has decided yet"));
 }
 
 TEST(Html, SaysBesideTheVerdictWhatIsUnconfirmedAndWhatIsAway) {
@@ -351,7 +355,7 @@ TEST(Html, ListsEveryReadingWithWhoWhenWithWhatAndWhatCameOfIt) {
   const std::string slip = row_with(readings, "<td>123</td>");
   for (const char* part :
        {"08:33:30", "ring gap top 6", "as found", "first bench", "micrometer", "<code>  3.5 mm</code>", "3.500",
-        "<b>void</b>", "looks like a slip of the decimal point", "reason: read the wrong line"})
+        "<b>void</b>", "the decimal point may have slipped", "reason: read the wrong line"})
     EXPECT_TRUE(has(slip, part)) << part;
   EXPECT_TRUE(has(row_with(readings, "<td>62</td>"), "kept, replaced"));
 }

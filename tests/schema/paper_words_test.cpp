@@ -47,12 +47,7 @@ TEST(Words, SayWhatAReadingCameFrom) {
   EXPECT_EQ(gauge_words(reading), "snap");
 }
 
-TEST(Words, HaveASentenceForEveryDoubtAndVerdict) {
-  std::set<std::string> told;
-  for (int doubt = 0; doubt <= static_cast<int>(Doubt::gauge); ++doubt)
-    told.insert(doubt_words(static_cast<Doubt>(doubt)));
-  EXPECT_EQ(told.size(), 17U);
-  EXPECT_FALSE(told.contains(""));
+TEST(Words, HaveASentenceForEveryVerdict) {
   std::set<std::string> verdicts = {verdict_sentence({})};
   for (const Verdict verdict : {Verdict::in, Verdict::doubtful, Verdict::incomplete, Verdict::out})
     verdicts.insert(verdict_sentence(verdict));

@@ -2,6 +2,7 @@
 
 #include <map>
 
+#include "rules/words.hpp"
 #include "schema/export/paper/words.hpp"
 
 namespace tenth::paper {
@@ -47,7 +48,7 @@ std::string reading_words(const Reading& reading, const Engine& engine) {
 std::string doubts_words(const Reading& reading) {
   std::vector<std::string> words;
   words.reserve(reading.doubts.size());
-  for (const Doubt doubt : reading.doubts) words.push_back(doubt_words(doubt));
+  for (const Doubt doubt : reading.doubts) words.emplace_back(plainly(doubt));
   return joined(words);
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "rules/words.hpp"
 #include "schema/export/paper/words.hpp"
 
 namespace tenth::paper {
@@ -16,9 +17,9 @@ Piece state_piece(const Reading& reading, bool counts) {
 
 std::string remarks(const Reading& reading) {
   std::string out;
-  for (const Doubt doubt : reading.doubts) out += (out.empty() ? "" : "; ") + doubt_words(doubt);
+  for (const Doubt doubt : reading.doubts) out += (out.empty() ? "" : "; ") + std::string(plainly(doubt));
   if (reading.overdue && std::ranges::find(reading.doubts, Doubt::overdue) == reading.doubts.end())
-    out += (out.empty() ? "" : "; ") + doubt_words(Doubt::overdue);
+    out += (out.empty() ? "" : "; ") + std::string(plainly(Doubt::overdue));
   if (!reading.claimed_by.empty()) out += (out.empty() ? "" : "; ") + ("claimed by " + reading.claimed_by);
   if (!reading.measured_at.empty()) out += (out.empty() ? "" : "; ") + ("measured " + day_of(reading.measured_at));
   if (!reading.note.empty()) out += (out.empty() ? "" : "; ") + ("note: " + reading.note);

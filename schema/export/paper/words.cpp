@@ -58,46 +58,6 @@ std::string gauge_words(const Reading& reading) {
   return reading.gauge.value_or(reading.source == Source::imported ? "from a table" : "by hand");
 }
 
-std::string doubt_words(Doubt doubt) {
-  switch (doubt) {
-    case Doubt::no_place:
-      return "no place was chosen";
-    case Doubt::wrong_kind:
-      return "wrong kind of gauge for this feature";
-    case Doubt::no_setting:
-      return "the gauge was not set on a master";
-    case Doubt::setting_old:
-      return "the gauge's setting was too old";
-    case Doubt::unit:
-      return "not the gauge's unit";
-    case Doubt::range:
-      return "far from the size asked for";
-    case Doubt::tenfold:
-      return "looks like a slip of the decimal point";
-    case Doubt::inch_mm:
-      return "looks like inch for millimetre";
-    case Doubt::turn:
-      return "looks like a wrong turn of the thimble";
-    case Doubt::repeat:
-      return "differs from the reading before it";
-    case Doubt::too_soon:
-      return "pressed twice";
-    case Doubt::damaged:
-      return "the frame was damaged";
-    case Doubt::away:
-      return "the part was at another shop";
-    case Doubt::overdue:
-      return "the gauge was overdue for calibration";
-    case Doubt::drift:
-      return "the gauge was later found to have drifted";
-    case Doubt::setting_void:
-      return "the gauge's setting was withdrawn";
-    case Doubt::gauge:
-      return "the gauge was later found to be wrong";
-  }
-  return "";
-}
-
 std::string reason_words(const Reason& reason, Unit unit) {
   if (!reason.value || !reason.limit || !reason.side) return spaced(reason.what);
   const Length value = *reason.value, limit = *reason.limit;

@@ -24,9 +24,6 @@ std::string limits_words(const Limits& limits, Unit unit);
 /// What a reading came from: the gauge's name, "by hand", or "from a table".
 std::string gauge_words(const Reading& reading);
 
-/// What a doubt means to somebody who was not there.
-std::string doubt_words(Doubt doubt);
-
 /// "clearance 0.022 is 0.008 below the lower limit 0.030", with as many places as it takes to see the difference.
 std::string reason_words(const Reason& reason, Unit unit);
 
