@@ -9,6 +9,8 @@ namespace tenth::cli {
 
 namespace {
 
+const std::vector<std::string> kActs = {"take", "next", "back", "undo", "yes"};
+
 struct Words {
   std::string name, port, press, hold;
 };
@@ -35,10 +37,8 @@ Action declare_add(CLI::App& app) {
   auto words = std::make_shared<Words>();
   app.add_option("NAME", words->name, "What you call it")->required()->check(not_blank());
   app.add_option("--port", words->port, "keys:NAME, as 'tenth gauge find' shows it")->required();
-  app.add_option("--press", words->press, "What a press does, take if nothing is said")
-      ->check(one_of({"take", "next", "back", "undo", "yes"}));
-  app.add_option("--long", words->hold, "What a press of over half a second does")
-      ->check(one_of({"take", "next", "back", "undo", "yes"}));
+  app.add_option("--press", words->press, "What a press does, take if nothing is said")->check(one_of(kActs));
+  app.add_option("--long", words->hold, "What a press of over half a second does")->check(one_of(kActs));
   return [words](Context& context) {
     return context.ask(
         "pedal.add",

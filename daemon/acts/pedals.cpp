@@ -1,8 +1,5 @@
 #include "daemon/ports/pedals.hpp"
 
-#include <algorithm>
-#include <array>
-
 #include "daemon/acts/acts.hpp"
 #include "daemon/params.hpp"
 #include "drivers/port_name.hpp"
@@ -11,12 +8,10 @@ namespace tenth {
 
 namespace {
 
-constexpr std::array<std::string_view, 5> kActs = {"take", "next", "back", "undo", "yes"};
-
 Result<std::optional<std::string>> act_named(const Params& params, const char* key) {
   TENTH_TRY(const std::optional<std::string> word, params.maybe_text(key));
-  if (word && std::find(kActs.begin(), kActs.end(), *word) == kActs.end())
-    return wrong_words("act", "a pedal cannot `" + *word + "`", "take, next, back, undo or yes");
+  if (!word) return word;
+  if (const auto known = pedal_act(*word); !known) return tl::unexpected(known.error());
   return word;
 }
 

@@ -23,7 +23,7 @@ constexpr auto kTuple = asio::as_tuple(asio::use_awaitable);
 constexpr std::size_t kMostHead = 8 * 1024, kMostBody = 1024;
 constexpr std::chrono::seconds kFirstRequest(10), kNextRequest(60), kStuck(10);
 
-/// What may be done from the page: what a pedal may do, without `yes`.
+/// What may be done from the page: the methods that its buttons call.
 constexpr std::array<std::string_view, 4> kActs = {"next", "back", "undo", "take"};
 
 bool is_read(const PageRequest& request) {

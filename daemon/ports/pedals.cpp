@@ -2,11 +2,15 @@
 
 #include <spdlog/spdlog.h>
 
+#include <algorithm>
+#include <array>
 #include <boost/asio/as_tuple.hpp>
 #include <boost/asio/co_spawn.hpp>
 #include <boost/asio/use_awaitable.hpp>
 #include <chrono>
 #include <exception>
+#include <string_view>
+#include <utility>
 
 #include "schema/json/escape.hpp"
 
@@ -27,15 +31,16 @@ Profile pedal_profile() {
   return profile;
 }
 
-Desk::Act act_of(const std::string& word) {
-  if (word == "next") return round_next;
-  if (word == "back") return round_back;
-  if (word == "undo") return undo;
-  if (word == "yes") return answer_yes;
-  return take;
-}
+constexpr std::array<std::pair<std::string_view, Desk::Act>, 5> kActs = {
+    {{"take", take}, {"next", round_next}, {"back", round_back}, {"undo", undo}, {"yes", answer_yes}}};
 
 }  // namespace
+
+Result<Desk::Act> pedal_act(const std::string& word) {
+  const auto found = std::ranges::find(kActs, word, &decltype(kActs)::value_type::first);
+  if (found == kActs.end()) return wrong_words("act", "a pedal cannot `" + word + "`", "take, next, back, undo or yes");
+  return found->second;
+}
 
 Json pedal_json(const View& view, const Pedal& pedal) {
   const auto found = view.pedals.find(pedal.name);
@@ -116,18 +121,20 @@ void PedalSession::take(bool down, std::int64_t now_ns) {
 
 /// What is refused is told to those who watch: nobody looks at the foot.
 void PedalSession::act(const std::string& word) {
-  desk_.command(self_, act_of(word), Json::object(), word,
-                [&desk = desk_, name = pedal_.name](const Result<Json>& answer) {
-                  if (answer) return;
-                  spdlog::warn("pedal {}: {}", printable(name), answer.error().message);
-                  desk.tell({{"event", "fault"},
-                             {"gauge", nullptr},
-                             {"why", "refused"},
-                             {"text", answer.error().message},
-                             {"raw", ""},
-                             {"bytes", 0},
-                             {"count", 1}});
-                });
+  const Desk::Answer answered = [&desk = desk_, name = pedal_.name](const Result<Json>& answer) {
+    if (answer) return;
+    spdlog::warn("pedal {}: {}", printable(name), answer.error().message);
+    desk.tell({{"event", "fault"},
+               {"gauge", nullptr},
+               {"why", "refused"},
+               {"text", answer.error().message},
+               {"raw", ""},
+               {"bytes", 0},
+               {"count", 1}});
+  };
+  const auto known = pedal_act(word);
+  if (!known) return answered(tl::unexpected(known.error()));
+  desk_.command(self_, *known, Json::object(), word, answered);
 }
 
 void PedalSession::stop() {

@@ -16,6 +16,9 @@ namespace tenth {
 Json pedal_json(const View& view, const Pedal& pedal);
 Result<Json> pedal_list(const View& view, const Json& params);
 
+/// What a pedal may do, by its word; any other word is refused.
+Result<Desk::Act> pedal_act(const std::string& word);
+
 /// One foot pedal: found, read, and its presses handed to the desk as commands of the daemon's own user. A key that is
 /// held for `kLong_ms` is a long press, where the pedal has an act for that.
 class PedalSession : public std::enable_shared_from_this<PedalSession> {

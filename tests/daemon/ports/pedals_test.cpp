@@ -140,6 +140,20 @@ TEST_F(Foot, WhatIsRefusedIsTold) {
   EXPECT_EQ(events.back()["why"], "refused") << "no gauge shows values";
 }
 
+/// As a ledger of another version may have it.
+Decided add_dancing(Draft& draft, const Json&) {
+  draft.append("pedal", {{"pedal", "foot"}, {"port", "keys:f"}, {"press", "dance"}, {"long", nullptr}});
+  return [](const View&) { return Json::object(); };
+}
+
+TEST_F(Foot, AnActThatNobodyKnowsIsRefusedAndNoOtherIsDone) {
+  ASSERT_EQ(act(add_dancing, {}), "");
+  events.clear();
+  key('d', 10);
+  ASSERT_EQ(events.size(), 1U);
+  EXPECT_EQ(events.back()["text"], "a pedal cannot `dance`");
+}
+
 TEST_F(Foot, APulledPedalIsGoneAndTakesNothing) {
   ASSERT_EQ(act(pedal_add, {{"name", "foot"}, {"port", "keys:f"}, {"press", "next"}}), "");
   absent = board.pulled = true;
