@@ -115,12 +115,6 @@ Result<std::string> reason_of(const Params& params) {
   return *reason;
 }
 
-Unit unit_typed(const std::string& typed, std::optional<Unit> bare) {
-  const auto has = [&](const char* word) { return typed.find(word) != std::string::npos; };
-  if (has("in") || has("thou") || has("tenth")) return Unit::in;
-  return has("m") ? Unit::mm : bare.value_or(Unit::mm);
-}
-
 Result<std::string> checked_name(const std::string& name, const std::string& of_what) {
   if (name.empty() || name.size() > 100)
     return refuse("name", "a name for " + of_what + " has 1 to 100 bytes, this one has " + std::to_string(name.size()),

@@ -44,9 +44,6 @@ bool blank(std::string_view text);
 /// The key `reason`, which an act that changes what stands must give; a blank one is refused as wrong words.
 Result<std::string> reason_of(const Params& params);
 
-/// The unit that a length was typed in: its own, else that of bare numbers.
-Unit unit_typed(const std::string& typed, std::optional<Unit> bare);
-
 /// A name for an engine, gauge, operator or stage: 1 to 100 bytes. Control characters are allowed and shown escaped.
 Result<std::string> checked_name(const std::string& name, const std::string& of_what);
 

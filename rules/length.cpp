@@ -16,10 +16,20 @@ namespace {
 struct Scale {
   std::string_view name;
   int factor, power;
+  Unit unit;
 };
 
-constexpr std::array<Scale, 5> kScales = {
-    {{"mm", 1, 9}, {"in", 254, 8}, {"um", 1, 6}, {"thou", 254, 5}, {"tenth", 254, 4}}};
+constexpr std::array<Scale, 5> kScales = {{{"mm", 1, 9, Unit::mm},
+                                           {"in", 254, 8, Unit::in},
+                                           {"um", 1, 6, Unit::mm},
+                                           {"thou", 254, 5, Unit::in},
+                                           {"tenth", 254, 4, Unit::in}}};
+
+/// What stands after the number in `text`; null: nothing.
+const Scale* scale_after(std::string_view text) {
+  const auto found = std::ranges::find_if(kScales, [&](const Scale& scale) { return text.ends_with(scale.name); });
+  return found == kScales.end() ? nullptr : &*found;
+}
 
 const Scale& scale_of(Unit unit) {
   return kScales.at(unit == Unit::mm ? 0 : 1);
@@ -108,9 +118,8 @@ Result<Length> length_from_decimal(std::string_view number, Unit unit) {
 
 Result<Length> parse_length(std::string_view text, std::optional<Unit> bare) {
   std::string_view number = text;
-  const auto scale =
-      std::find_if(kScales.begin(), kScales.end(), [&](const Scale& s) { return text.ends_with(s.name); });
-  if (scale != kScales.end()) {
+  const Scale* const scale = scale_after(text);
+  if (scale != nullptr) {
     number.remove_suffix(scale->name.size());
     if (number.ends_with(' ')) number.remove_suffix(1);
   }
@@ -119,9 +128,14 @@ Result<Length> parse_length(std::string_view text, std::optional<Unit> bare) {
   if (may_be_thousands(number))
     return wrong_words("length", quoted(text) + " may be meant with a decimal comma or in thousands",
                        "write " + point_for_comma(number) + " if the comma is the decimal mark");
-  if (scale != kScales.end()) return to_length(*parsed, *scale, text);
+  if (scale != nullptr) return to_length(*parsed, *scale, text);
   if (!bare) return wrong_words("length", quoted(text) + " has no unit", kHow);
   return to_length(*parsed, scale_of(*bare), text);
+}
+
+Unit unit_typed(std::string_view text, std::optional<Unit> bare) {
+  const Scale* const scale = scale_after(text);
+  return scale == nullptr ? bare.value() : scale->unit;
 }
 
 Result<Unit> parse_unit(std::string_view text) {

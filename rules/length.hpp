@@ -57,6 +57,9 @@ Result<Length> length_from_decimal(std::string_view number, Unit unit);
 /// (thou 0.001 in, tenth 0.0001 in). No unit and no `bare`, or no length: exit status 2.
 Result<Length> parse_length(std::string_view text, std::optional<Unit> bare);
 
+/// The unit of a length that `parse_length` takes: mm for um, inches for thou and tenths, `bare` where none is typed.
+Unit unit_typed(std::string_view text, std::optional<Unit> bare);
+
 /// "mm" or "in"; refused otherwise.
 Result<Unit> parse_unit(std::string_view text);
 std::string_view name(Unit unit);

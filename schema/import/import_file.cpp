@@ -100,7 +100,7 @@ class Table {
     if (const auto unit = cell(row, "unit"); !unit.empty()) number += " " + unit;
     auto length = parse_length(number, bare_);
     if (!length) return wrong(row, length.error().message, length.error().remedy);
-    read.unit = unit_of(number);
+    read.unit = unit_typed(number, bare_);
     return *length;
   }
 
@@ -116,11 +116,6 @@ class Table {
       return wrong(row, quoted(text) + " has a point where this table has decimal commas",
                    "write the decimal mark as a comma, and no other mark");
     return point ? text : number;
-  }
-
-  Unit unit_of(std::string_view number) const {
-    if (number.ends_with("mm") || number.ends_with("um")) return Unit::mm;
-    return number.ends_with("in") || number.ends_with("thou") || number.ends_with("tenth") ? Unit::in : bare_;
   }
 
   std::string cell(const CsvRow& row, const char* name) const {

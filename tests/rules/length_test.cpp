@@ -103,6 +103,13 @@ TEST(TypedLength, ABareNumberIsInTheUnitGiven) {
   EXPECT_NE(why_not("3.2678").find("has no unit"), std::string::npos);
 }
 
+TEST(TypedLength, IsInTheUnitThatWasTyped) {
+  for (const char* typed : {"83.01 mm", "12um"}) EXPECT_EQ(unit_typed(typed, Unit::in), Unit::mm) << typed;
+  for (const char* typed : {"3.2681in", "4 thou", "2tenth"}) EXPECT_EQ(unit_typed(typed, Unit::mm), Unit::in) << typed;
+  EXPECT_EQ(unit_typed("3.2681", Unit::in), Unit::in);
+  EXPECT_EQ(unit_typed("1e-1", Unit::mm), Unit::mm);
+}
+
 TEST(TypedLength, TakesADecimalCommaThatCannotBeThousands) {
   EXPECT_EQ(typed("0,07 mm"), mm("0.07"));
   EXPECT_EQ(typed("0,070 mm"), mm("0.07"));
