@@ -81,10 +81,8 @@ Result<Filter> filter_of(const View& view, const Json& object, const Engine* eng
       TENTH_TRY(filter.index, find_index(*known, *index));
     }
   }
-  if (gauge && !view.bench.gauges.contains(*gauge)) {
-    TENTH_TRY(const Gauge* const unknown, gauge_named(view.bench, *gauge));
-    filter.gauge = unknown->name;
-  }
+  if (gauge && !view.bench.gauges.contains(*gauge))  // one that was dropped has readings still
+    return tl::unexpected(gauge_named(view.bench, *gauge).error());
   filter.gauge = gauge;
   if (since) {
     filter.since_us = wall_us_from(*since);

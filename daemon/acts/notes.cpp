@@ -24,8 +24,6 @@ Json about(const Bench& bench, const std::optional<std::string>& gauge) {
 Decided add_note(Draft& draft, const Json& object) {
   const Params params(object);
   TENTH_TRY(const std::string text, params.words("text"));
-  if (text.find_first_not_of(" \t\r\n") == std::string::npos)
-    return wrong_words("text", "the note is blank", "write what is to be remembered");
   TENTH_TRY(const std::optional<std::string> name, params.maybe_text("gauge"));
   TENTH_TRY(const std::optional<std::string> gauge, maybe_gauge(draft.bench(), name));
   Json said = about(draft.bench(), gauge);
