@@ -79,7 +79,7 @@ Result<std::string> time_text(const std::string& text) {
 }
 
 Json given(const std::string& text) {
-  return text.empty() ? Json(nullptr) : Json(text);
+  return text_or_null(text);
 }
 
 }  // namespace tenth::cli

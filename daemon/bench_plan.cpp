@@ -87,9 +87,8 @@ class Planner {
       suspect += state == "suspect" ? 1U : 0U;
       claimed += state == "claimed" ? 1U : 0U;
       read += counts_.contains(place) ? 1U : 0U;
-      json["places"].push_back({{"level", place.level.empty() ? Json(nullptr) : Json(place.level)},
-                                {"axis", place.axis.empty() ? Json(nullptr) : Json(place.axis)},
-                                {"state", state}});
+      json["places"].push_back(
+          {{"level", text_or_null(place.level)}, {"axis", text_or_null(place.axis)}, {"state", state}});
     }
     const std::string_view figure = figure_at(feature, position, read, places.size());
     json["state"] = suspect > 0 && figure != "out" ? "suspect" : claimed > 0 && figure == "unread" ? "claimed" : figure;
@@ -116,7 +115,7 @@ Json bench_layout(const Layout& layout) {
   return {{"cylinders", or_null(layout.cylinders)},
           {"mains", or_null(layout.mains)},
           {"crankpins", or_null(layout.crankpins)},
-          {"viewed_from", layout.viewed_from.empty() ? Json(nullptr) : Json(layout.viewed_from)},
+          {"viewed_from", text_or_null(layout.viewed_from)},
           {"labels", layout.labels},
           {"main_labels", layout.main_labels},
           {"pins", layout.pins}};

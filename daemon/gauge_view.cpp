@@ -37,10 +37,6 @@ Json frame_age_s(const View& view, const LiveGauge& live) {
   return live.last_frame_ns ? Json((view.now.mono_ns - *live.last_frame_ns) / 1'000'000'000) : Json(nullptr);
 }
 
-Json text_or_null(const std::string& text) {
-  return text.empty() ? Json(nullptr) : Json(text);
-}
-
 Json calibration_json(const Calibration& calibration) {
   return {{"seq", calibration.entry},
           {"on", calibration.on},
@@ -74,17 +70,17 @@ Json gauge_json(const View& view, const Gauge& gauge) {
                {"reads", name(gauge.reads)},
                {"measures", name(gauge.measures)},
                {"unit", gauge.unit ? Json(name(*gauge.unit)) : Json(nullptr)},
-               {"channel", gauge.channel.empty() ? Json(nullptr) : Json(gauge.channel)},
+               {"channel", text_or_null(gauge.channel)},
                {"capture", name(gauge.capture)},
-               {"button", gauge.button.empty() ? Json(nullptr) : Json(gauge.button)},
+               {"button", text_or_null(gauge.button)},
                {"resolution_mm", mm(gauge.resolution)},
                {"drift_mm", mm(gauge.drift)},
                {"uncertainty_mm", mm(gauge.uncertainty)},
                {"repeatability_mm", mm(gauge.repeatability)},
                {"expansion", gauge.expansion ? Json(in_millionths(*gauge.expansion)) : Json(nullptr)},
-               {"serial", gauge.serial.empty() ? Json(nullptr) : Json(gauge.serial)},
+               {"serial", text_or_null(gauge.serial)},
                {"state", live.state},
-               {"why", live.why.empty() ? Json(nullptr) : Json(live.why)},
+               {"why", text_or_null(live.why)},
                {"age_s", frame_age_s(view, live)},
                {"setting", nullptr},
                {"awaits", nullptr},

@@ -31,7 +31,7 @@ Result<Json> operator_list(const View& view, const Json&) {
     for (const auto& [gauge, who] : view.bench.gauge_operators)
       if (who == name) gauges.push_back(gauge);
     list.push_back({{"operator", name},
-                    {"user", known.user.empty() ? Json(nullptr) : Json(known.user)},
+                    {"user", text_or_null(known.user)},
                     {"in_use", view.bench.operator_name == name},
                     {"gauges", gauges}});
   }
@@ -171,7 +171,7 @@ Json warmths_now(const View& view) {
   for (const auto& [feature, entry] : view.bench.warmths.by_feature) {
     const Told& told = view.bench.temperatures.at(entry);
     const Temperatures& warm = told.temperatures;
-    list.push_back({{"feature", feature.empty() ? Json(nullptr) : Json(feature)},
+    list.push_back({{"feature", text_or_null(feature)},
                     {"part", in_celsius(warm.part)},
                     {"gauge", warm.gauge ? Json(in_celsius(*warm.gauge)) : Json(nullptr)},
                     {"within", warm.within ? Json(in_kelvins(*warm.within)) : Json(nullptr)},

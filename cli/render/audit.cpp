@@ -12,7 +12,7 @@ Json audit_json(const Audit& audit) {
           {"entries", entries},
           {"head", {{"seq", head.seq}, {"hash", hex(head.hash)}}},
           {"first_bad", or_null(first_bad)},
-          {"why", why.empty() ? Json(nullptr) : Json(valid_utf8(why))},
+          {"why", text_or_null(valid_utf8(why))},
           {"cannot_tell", audit.cannot_tell}};
 }
 

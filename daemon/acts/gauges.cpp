@@ -39,14 +39,14 @@ Json words_for(const Bench& bench, const Gauge& gauge) {
           {"reads", name(gauge.reads)},
           {"measures", name(gauge.measures)},
           {"gauge_unit", gauge.unit ? Json(name(*gauge.unit)) : Json(nullptr)},
-          {"channel", gauge.channel.empty() ? Json(nullptr) : Json(gauge.channel)},
+          {"channel", text_or_null(gauge.channel)},
           {"resolution", typed(gauge.resolution)},
           {"drift", typed(gauge.drift)},
           {"uncertainty", typed(gauge.uncertainty)},
           {"repeatability", typed(gauge.repeatability)},
           {"expansion", gauge.expansion ? Json(in_millionths(*gauge.expansion)) : Json(nullptr)},
           {"capture", name(gauge.capture)},
-          {"button", gauge.button.empty() ? Json(nullptr) : Json(gauge.button)},
+          {"button", text_or_null(gauge.button)},
           {"settle_band", typed(gauge.settle_band)},
           {"settle_for_ms", gauge.settle_for_ms}};
 }

@@ -15,10 +15,6 @@
 namespace tenth {
 namespace {
 
-Json text_or_null(const std::string& text) {
-  return text.empty() ? Json(nullptr) : Json(text);
-}
-
 /// Of a claim nothing is doubted: it is not judged. Nobody could have measured a part here while it was away.
 std::vector<Doubt> doubts_of(const Draft& draft, const Engine& engine, const ImportRow& row, bool claimed) {
   if (claimed) return {};

@@ -204,10 +204,8 @@ void take_fault(Draft& draft, const PortFault& fault) {
 void take_link(Draft& draft, const std::string& gauge, const std::string& state, const std::string& why,
                const std::string& device) {
   if (draft.bench().gauges.at(gauge).dropped) return;
-  draft.append("link", {{"gauge", gauge},
-                        {"state", state},
-                        {"why", why.empty() ? Json(nullptr) : Json(why)},
-                        {"device", device.empty() ? Json(nullptr) : Json(device)}});
+  draft.append("link",
+               {{"gauge", gauge}, {"state", state}, {"why", text_or_null(why)}, {"device", text_or_null(device)}});
 }
 
 }  // namespace tenth

@@ -52,7 +52,7 @@ Json round_body(const std::optional<std::string>& gauge, const Engine& engine, c
   Json body = {
       {"gauge", or_null(gauge)}, {"engine", engine.name}, {"spec", engine.spec_seq}, {"features", ask.features}};
   body["by"] = ask.by == RoundBy::index ? "index" : "feature";
-  body["from"] = ask.from.empty() ? Json(nullptr) : Json(ask.from);
+  body["from"] = text_or_null(ask.from);
   body["again"] = ask.again;
   body["places"] = Json::array();
   for (const Place& place : places) body["places"].push_back(place_json(place));

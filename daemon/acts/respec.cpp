@@ -59,8 +59,8 @@ Json changes_json(const std::vector<SpecChange>& changes) {
   Json array = Json::array();
   for (const SpecChange& change : changes)
     array.push_back({{"of", change.of},
-                     {"name", change.name.empty() ? Json(nullptr) : Json(change.name)},
-                     {"key", change.key.empty() ? Json(nullptr) : Json(change.key)},
+                     {"name", text_or_null(change.name)},
+                     {"key", text_or_null(change.key)},
                      {"from", or_null(change.from)},
                      {"to", or_null(change.to)}});
   return array;

@@ -147,7 +147,6 @@ Result<const Reading*> clamped_at(const Draft& draft, const Gauge& other) {
 }
 
 void put_used(Json& body, const MasterUsed& used) {
-  const auto text_or_null = [](const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); };
   body.update(
       {{"master", text_or_null(used.name)}, {"master_entry", or_null(used.entry)}, {"in", text_or_null(used.gauge)}});
   body.update({{"master_reading", or_null(used.reading)}, {"master_uncertainty_pm", pm(used.uncertainty)}});

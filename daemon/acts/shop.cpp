@@ -56,7 +56,7 @@ Decided setup_done(Draft& draft, const Json& object) {
   Json said = {{"engine", engine->name},
                {"feature", feature->name},
                {"stage", stage.name},
-               {"setup", feature->setup.empty() ? Json(nullptr) : Json(feature->setup)}};
+               {"setup", text_or_null(feature->setup)}};
   Json body = said;
   body.update({{"spec", engine->spec_seq}, {"stage_entry", stage.entry != 0 ? Json(stage.entry) : Json(nullptr)}});
   return answer(std::move(said), draft.append("setup", std::move(body)));

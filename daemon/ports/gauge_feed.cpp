@@ -45,11 +45,7 @@ void GaugeFeed::mood(const std::string& state, const std::string& why) {
   if (live.state == state || live.state == "gone") return;
   live.state = state;
   live.why = why;
-  desk_.tell({{"event", "gauge"},
-              {"gauge", name_},
-              {"state", state},
-              {"why", why.empty() ? Json(nullptr) : Json(why)},
-              {"device", nullptr}});
+  desk_.tell({{"event", "gauge"}, {"gauge", name_}, {"state", state}, {"why", text_or_null(why)}, {"device", nullptr}});
 }
 
 void GaugeFeed::take(const drivers::Measurement& measurement, bool damaged, const Instant& arrived,

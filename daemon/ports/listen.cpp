@@ -168,9 +168,7 @@ Json answer(const drivers::Listening& listening, const std::string& port) {
 
 Result<Json> gauge_find(const View&, const Json&) {
   Json list = Json::array();
-  const auto text = [](const std::string& words) {
-    return words.empty() ? Json(nullptr) : Json(printable(valid_utf8(words)));
-  };
+  const auto text = [](const std::string& words) { return text_or_null(printable(valid_utf8(words))); };
   for (const drivers::FoundPort& each : drivers::find_ports())
     list.push_back({{"port", text(each.port)},
                     {"device", each.device},

@@ -45,9 +45,8 @@ Result<Desk::Act> pedal_act(const std::string& word) {
 Json pedal_json(const View& view, const Pedal& pedal) {
   const auto found = view.pedals.find(pedal.name);
   const LivePedal live = found == view.pedals.end() ? LivePedal{} : found->second;
-  return {{"name", pedal.name},   {"port", pedal.port},
-          {"press", pedal.press}, {"long", or_null(pedal.hold)},
-          {"state", live.state},  {"why", live.why.empty() ? Json(nullptr) : Json(live.why)}};
+  return {{"name", pedal.name},          {"port", pedal.port},  {"press", pedal.press},
+          {"long", or_null(pedal.hold)}, {"state", live.state}, {"why", text_or_null(live.why)}};
 }
 
 Result<Json> pedal_list(const View& view, const Json&) {

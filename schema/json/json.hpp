@@ -34,5 +34,8 @@ template <class T>
 Json or_null(const std::optional<T>& value) {
   return value ? Json(*value) : Json(nullptr);
 }
+inline Json text_or_null(const std::string& text) {
+  return text.empty() ? Json(nullptr) : Json(text);
+}
 
 }  // namespace tenth

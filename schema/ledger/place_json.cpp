@@ -3,9 +3,6 @@
 namespace tenth {
 namespace {
 
-Json text_or_null(const std::string& text) {
-  return text.empty() ? Json(nullptr) : Json(text);
-}
 std::string text_of(const Json& value) {
   return value.is_null() ? std::string() : value.get<std::string>();
 }

@@ -3,10 +3,6 @@
 namespace tenth {
 namespace {
 
-Json text_or_null(const std::string& text) {
-  return text.empty() ? Json(nullptr) : Json(text);
-}
-
 Json half_json(const HalfStep& step) {
   return {{"index", step.index}, {"label", step.label}, {"half", name(step.half)}, {"out", step.out}, {"in", step.in}};
 }

@@ -10,10 +10,6 @@
 namespace tenth {
 namespace {
 
-Json text_or_null(const std::string& text) {
-  return text.empty() ? Json(nullptr) : Json(text);
-}
-
 template <class Enum>
 Json name_or_null(const std::optional<Enum>& value) {
   return value ? Json(name(*value)) : Json(nullptr);
