@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <span>
 
+#include "rules/figure.hpp"
 #include "rules/plausible.hpp"
 #include "schema/json/local_day.hpp"
 #include "schema/json/time.hpp"
@@ -196,7 +197,7 @@ Json place_event(const Bench& bench, const std::optional<std::string>& gauge) {
   json["skipped"] = 0;
   if (standing.place && standing.engine) {
     const Feature* const feature = bench.engines.at(*standing.engine).spec->find(standing.place->feature);
-    json["label"] = feature->labels.at(static_cast<std::size_t>(standing.place->index - 1));
+    json["label"] = label_of(*feature, standing.place->index);
     if (!feature->where.empty()) json["where"] = feature->where;
   }
   if (standing.round && standing.round->study && standing.place) {

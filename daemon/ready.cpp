@@ -61,7 +61,7 @@ void add_index(Json& list, const Engine& engine, const Feature& feature, int ind
   for (const Place& place : places_of(feature, index))
     if (!satisfied(engine, place)) places.push_back(slashed(place, *engine.spec));
   if (places.empty()) return;
-  const std::string& label = feature.labels.at(static_cast<std::size_t>(index - 1));
+  const std::string& label = label_of(feature, index);
   const std::string what = feature.count() > 1 ? feature.name + " " + label : feature.name;
   const bool check = feature.kind == Kind::check;
   Json item = check ? ready("answer", "answer " + what)

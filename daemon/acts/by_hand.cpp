@@ -8,6 +8,7 @@
 #include "daemon/events.hpp"
 #include "daemon/gauge_view.hpp"
 #include "daemon/params.hpp"
+#include "rules/figure.hpp"
 #include "rules/judge.hpp"
 #include "schema/json/escape.hpp"
 #include "schema/wire/views.hpp"
@@ -26,7 +27,7 @@ Json answer_of(const Engine& engine, const Place& place, const std::string& word
           {"index", place.index},
           {"answer", word},
           {"note", or_null(note)},
-          {"label", engine.spec->find(place.feature)->labels.at(static_cast<std::size_t>(place.index - 1))}};
+          {"label", label_of(*engine.spec->find(place.feature), place.index)}};
 }
 
 void append_answer(Draft& draft, const Engine& engine, const Place& place, Json answer, std::int64_t standing) {

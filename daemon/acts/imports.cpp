@@ -63,7 +63,7 @@ Json reading_body(const Draft& draft, const Engine& engine, const ImportRow& row
                {"stage", stage.name},
                {"program", "tenthd " TENTH_VERSION}};
   body.update({{"label", label_of(*engine.spec->find(row.place.feature), row.place.index)},
-               {"stage_entry", stage.entry != 0 ? Json(stage.entry) : Json(nullptr)},
+               {"stage_entry", number_or_null(stage.entry)},
                {"measured_at", text_or_null(row.time)},
                {"note", text_or_null(row.note)},
                {"claimed_by", or_null(claimed_by)}});

@@ -4,6 +4,7 @@
 
 #include "daemon/acts/settings.hpp"
 #include "daemon/acts/standing.hpp"
+#include "rules/figure.hpp"
 #include "rules/place.hpp"
 #include "rules/plausible.hpp"
 #include "schema/json/escape.hpp"
@@ -51,10 +52,9 @@ void put_where(Json& body, const Draft& draft, const Standing& standing) {
   if (!standing.place) return;
   const Stage& stage = stage_of(known, standing.place->feature);
   body["place"] = standing.seq;
-  body["label"] =
-      known.spec->find(standing.place->feature)->labels.at(static_cast<std::size_t>(standing.place->index - 1));
+  body["label"] = label_of(*known.spec->find(standing.place->feature), standing.place->index);
   body["stage"] = stage.name;
-  if (stage.entry != 0) body["stage_entry"] = stage.entry;
+  body["stage_entry"] = number_or_null(stage.entry);
 }
 
 /// What was told of the part's temperature, while that is not too old, and the size at 20 °C that follows.

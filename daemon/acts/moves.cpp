@@ -6,6 +6,7 @@
 #include "daemon/acts/runs.hpp"
 #include "daemon/acts/standing.hpp"
 #include "daemon/params.hpp"
+#include "rules/figure.hpp"
 #include "schema/ledger/place_json.hpp"
 
 namespace tenth {
@@ -55,8 +56,8 @@ Json move_json(const Bench& bench, const Engine& engine, const Reading& reading,
   const Stage& stage = stage_of(engine, place.feature);
   Json move = {{"seq", reading.seq}, {"stage", stage.name}, {"doubts", Json::array()}};
   put_place(move, place);
-  move["stage_entry"] = stage.entry != 0 ? Json(stage.entry) : Json(nullptr);
-  move["label"] = engine.spec->find(place.feature)->labels.at(static_cast<std::size_t>(place.index - 1));
+  move["stage_entry"] = number_or_null(stage.entry);
+  move["label"] = label_of(*engine.spec->find(place.feature), place.index);
   move["state"] = name(claimed ? State::claimed : doubts.empty() ? State::kept : State::suspect);
   for (const Doubt doubt : doubts) move["doubts"].push_back(name(doubt));
   return move;

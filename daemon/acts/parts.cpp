@@ -88,8 +88,7 @@ Decided install_part(Draft& draft, const Json& object) {
   Json said = end_json(*feature, index);
   said.update(
       {{"feature", feature->name}, {"part", part}, {"half", or_null(half)}, {"stage", stage.name}, {"places", places}});
-  return told(draft, "install", *engine, std::move(said),
-              {{"stage_entry", stage.entry != 0 ? Json(stage.entry) : Json(nullptr)}});
+  return told(draft, "install", *engine, std::move(said), {{"stage_entry", number_or_null(stage.entry)}});
 }
 
 /// Says who lost its mate (`lost`, inside) and which part has none now (`freed`, outside).

@@ -58,7 +58,7 @@ Decided setup_done(Draft& draft, const Json& object) {
                {"stage", stage.name},
                {"setup", text_or_null(feature->setup)}};
   Json body = said;
-  body.update({{"spec", engine->spec_seq}, {"stage_entry", stage.entry != 0 ? Json(stage.entry) : Json(nullptr)}});
+  body.update({{"spec", engine->spec_seq}, {"stage_entry", number_or_null(stage.entry)}});
   return answer(std::move(said), draft.append("setup", std::move(body)));
 }
 

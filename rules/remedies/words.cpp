@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "rules/figure.hpp"
+
 namespace tenth {
 namespace {
 
@@ -21,8 +23,7 @@ std::string not_to_be_touched(const Remedy& remedy, const Setup& setup) {
   const Feature& feature = setup.outside();
   for (int index = 1; index <= feature.count(); ++index) {
     const auto cut = std::ranges::find(remedy.cuts, index, &CutStep::index);
-    if (cut == remedy.cuts.end())
-      rest += (rest.empty() ? "" : ", ") + feature.labels[static_cast<std::size_t>(index - 1)];
+    if (cut == remedy.cuts.end()) rest += (rest.empty() ? "" : ", ") + label_of(feature, index);
   }
   const std::string others = rest.empty() ? "" : feature.name + " " + rest + ", ";
   return "not to be touched: " + others + "every other journal, the fillets and the thrust faces";
@@ -72,9 +73,8 @@ std::string words_of_shells(const Remedy& remedy) {
 std::string words_of_match(const Remedy& remedy, const Setup& setup) {
   std::string text;
   for (const TakeStep& step : remedy.takes) {
-    const std::string what = step.part.empty()
-                                 ? "that of " + setup.outside().labels[static_cast<std::size_t>(step.take - 1)]
-                                 : "the spare " + step.part;
+    const std::string what =
+        step.part.empty() ? "that of " + label_of(setup.outside(), step.take) : "the spare " + step.part;
     text += (text.empty() ? "" : "; ") + setup.fit->inside + " " + step.label + " gets " + what;
   }
   return setup.fit->outside + ": " + text;

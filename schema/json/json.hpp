@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
@@ -36,6 +37,11 @@ Json or_null(const std::optional<T>& value) {
 }
 inline Json text_or_null(const std::string& text) {
   return text.empty() ? Json(nullptr) : Json(text);
+}
+
+/// Null where 0: numbers of entries and of places begin at 1.
+inline Json number_or_null(std::int64_t number) {
+  return number == 0 ? Json(nullptr) : Json(number);
 }
 
 }  // namespace tenth

@@ -12,7 +12,7 @@ Json take_json(const TakeStep& step, RemedyKind kind) {
   if (kind == RemedyKind::part) return {{"index", step.index}, {"label", step.label}, {"part", step.part}};
   return {{"index", step.index},
           {"label", step.label},
-          {"now", step.now > 0 ? Json(step.now) : Json(nullptr)},
+          {"now", number_or_null(step.now)},
           {"take", step.part.empty() ? Json(step.take) : Json(step.part)},
           {"moved", true}};
 }
@@ -79,8 +79,7 @@ Json remedy_json(const Remedy& remedy) {
 }
 
 Json none_json(const NoRemedy& none) {
-  Json json = {
-      {"fit", text_or_null(none.fit)}, {"index", none.index > 0 ? Json(none.index) : Json(nullptr)}, {"why", none.why}};
+  Json json = {{"fit", text_or_null(none.fit)}, {"index", number_or_null(none.index)}, {"why", none.why}};
   json["label"] = text_or_null(none.label);
   if (!none.feature.empty()) json["feature"] = none.feature;
   return json;

@@ -128,7 +128,7 @@ Json feature_json(const FeatureResult& result) {
 Json fit_json(const FitResult& result) {
   return {{"fit", result.fit},
           {"index", result.index},
-          {"outside_index", result.outside_index > 0 ? Json(result.outside_index) : Json(nullptr)},
+          {"outside_index", number_or_null(result.outside_index)},
           {"label", result.label},
           {"outside_label", text_or_null(result.outside_label)},
           {"inside_stage", text_or_null(result.inside_stage)},

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "rules/figure.hpp"
 #include "rules/place.hpp"
 #include "schema/export/paper/feature_part.hpp"
 #include "schema/export/paper/headline.hpp"
@@ -21,7 +22,7 @@ std::vector<Column> columns_of(const Feature& feature) {
 }
 
 Cells cells_of(const Feature& feature, const Place& place, Unit unit) {
-  Cells cells = {feature.labels[static_cast<std::size_t>(place.index - 1)]};
+  Cells cells = {label_of(feature, place.index)};
   if (!feature.levels.empty()) cells.emplace_back(place.level);
   if (!feature.axes.empty()) cells.emplace_back(place.axis);
   cells.emplace_back(limits_words(feature.limits, unit));
