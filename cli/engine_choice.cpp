@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "rules/joined.hpp"
 #include "rules/nearest.hpp"
 
 namespace tenth::cli {
@@ -15,7 +16,7 @@ Result<const Engine*> engine_of(const Bench& bench, const std::string& named) {
   for (const auto& [known, engine] : bench.engines) names.push_back(known);
   const auto near = nearest(name, names);
   return refuse("unknown_engine", "there is no engine " + quoted(name),
-                near.empty() ? "engines are: " + listed(names) : "did you mean " + quoted(near) + "?");
+                near.empty() ? "engines are: " + joined(names) : "did you mean " + quoted(near) + "?");
 }
 
 }  // namespace tenth::cli

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "rules/joined.hpp"
 #include "rules/nearest.hpp"
 
 namespace tenth::cli {
@@ -47,7 +48,7 @@ Refusal unknown_command(const std::string& word, const std::vector<const CLI::Ap
   const auto near = nearest(word, commands);
   const std::string what = "unknown command " + quoted(path.size() > 1 ? path.back()->get_name() + " " + word : word);
   if (!near.empty()) return wrong("unknown_command", what, "did you mean '" + spelled(path) + " " + near + "'?");
-  return wrong("unknown_command", what, "commands are: " + listed(commands));
+  return wrong("unknown_command", what, "commands are: " + joined(commands));
 }
 
 Refusal unknown_option(const std::string& word, const std::vector<const CLI::App*>& path) {
@@ -83,7 +84,7 @@ Refusal explain(const CLI::App& program, const CLI::ParseError& error) {
   if (option != extra.end()) return unknown_option(*option, path);
   if (group)
     return wrong("no_command", "'" + spelled(path) + "' needs a command",
-                 "use one of: " + listed(commands_of(*path.back())));
+                 "use one of: " + joined(commands_of(*path.back())));
   const std::string see = "see '" + spelled(path) + " --help'";
   if (!extra.empty())
     return wrong("words", "too many words: " + tenth::quoted(extra.front()) + " means nothing here", see);

@@ -3,6 +3,7 @@
 #include <charconv>
 #include <utility>
 
+#include "rules/joined.hpp"
 #include "rules/nearest.hpp"
 #include "schema/json/local_day.hpp"
 #include "schema/json/time.hpp"
@@ -33,7 +34,7 @@ CLI::Validator one_of(std::vector<std::string> words) {
     for (const auto& right : words)
       if (word == right) return "";
     const auto near = nearest(word, words);
-    const std::string what = quoted(word) + " is none of " + listed(words);
+    const std::string what = quoted(word) + " is none of " + joined(words);
     return near.empty() ? what : what + "; did you mean " + near + "?";
   };
   return {check, "", "one_of"};

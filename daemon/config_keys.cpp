@@ -1,5 +1,6 @@
 #include "daemon/config_keys.hpp"
 
+#include "rules/joined.hpp"
 #include "rules/nearest.hpp"
 
 namespace tenth::config {
@@ -13,10 +14,8 @@ tl::unexpected<Refusal> wrong(const std::string& file, const toml::source_positi
 tl::unexpected<Refusal> unknown_key(const std::string& file, const toml::key& key,
                                     const std::vector<std::string>& known) {
   const std::string near = nearest(key.str(), known);
-  std::string all;
-  for (const std::string& each : known) all += (all.empty() ? "" : ", ") + each;
   return wrong(file, key.source().begin, "unknown key `" + std::string(key.str()) + "`",
-               near.empty() ? "the keys here are " + all : "did you mean `" + near + "`?");
+               near.empty() ? "the keys here are " + joined(known) : "did you mean `" + near + "`?");
 }
 
 Result<void> take_whole(const std::string& file, const toml::node& node, std::int64_t& into) {

@@ -27,15 +27,6 @@ std::string subject_of(const std::string& name, const Feature& feature, int inde
   return feature.count() > 1 ? name + " " + label_of(feature, index) : name;
 }
 
-std::string joined(const std::vector<std::string>& words, std::string_view between) {
-  std::string result;
-  for (const std::string& word : words) {
-    if (!result.empty()) result += between;
-    result += word;
-  }
-  return result;
-}
-
 std::vector<Cause> causes(const Engine& engine, const Report& report) {
   std::vector<Cause> all = figure_causes(engine, report);
   for (const auto& some : {suspect_causes(engine), early_causes(engine), claim_causes(engine, report.counts)})

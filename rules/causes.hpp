@@ -26,6 +26,4 @@ std::string shown(Length length, Unit unit);
 /// How far past a limit; never shown as nothing.
 std::string shown_past(Length past, Unit unit);
 
-std::string joined(const std::vector<std::string>& words, std::string_view between);
-
 }  // namespace tenth

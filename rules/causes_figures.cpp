@@ -3,6 +3,7 @@
 #include "rules/causes.hpp"
 #include "rules/couples.hpp"
 #include "rules/fit.hpp"
+#include "rules/joined.hpp"
 
 namespace tenth {
 namespace {

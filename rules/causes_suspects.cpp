@@ -2,6 +2,7 @@
 #include <set>
 
 #include "rules/causes.hpp"
+#include "rules/joined.hpp"
 #include "rules/words.hpp"
 
 namespace tenth {

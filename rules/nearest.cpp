@@ -70,10 +70,4 @@ std::string quoted(std::string_view word) {
   return shown + (kept.size() < word.size() ? "…'" : "'");
 }
 
-std::string listed(std::span<const std::string> words) {
-  std::string all;
-  for (const auto& word : words) all += (all.empty() ? "" : ", ") + word;
-  return all;
-}
-
 }  // namespace tenth

@@ -18,7 +18,4 @@ inline std::string quoted(const std::string& word) {
   return quoted(std::string_view(word));
 }  // nearer than std::quoted
 
-/// "top, middle, bottom", for a message.
-std::string listed(std::span<const std::string> words);
-
 }  // namespace tenth

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "rules/joined.hpp"
 #include "rules/nearest.hpp"
 
 namespace tenth {
@@ -29,10 +30,10 @@ Result<std::string> choose(const std::string& what, const std::string& word, Wor
   if (auto found = unique_beginning(word, candidates); !found.empty()) return found;
   const auto several = beginning_with(word, candidates);
   if (!word.empty() && several.size() > 1)
-    return refuse("ambiguous_" + what, quoted(word) + " may be " + listed(several), "write more of the " + what);
+    return refuse("ambiguous_" + what, quoted(word) + " may be " + joined(several), "write more of the " + what);
   const std::string near = nearest(word, candidates);
   const std::string choices =
-      candidates.empty() ? (of.empty() ? "the spec" : of) + " has none" : "choose from: " + listed(candidates);
+      candidates.empty() ? (of.empty() ? "the spec" : of) + " has none" : "choose from: " + joined(candidates);
   return refuse("unknown_" + what, "no " + what + " " + quoted(word) + (of.empty() ? "" : " of " + of),
                 near.empty() ? choices : "did you mean " + near + "? " + choices);
 }
@@ -42,7 +43,7 @@ Result<std::string> take(const std::string& what, Words& words, Words candidates
   if (candidates.empty()) return std::string();
   if (words.empty())
     return refuse("missing_" + what, of + " needs " + (what == "axis" ? "an " : "a ") + what,
-                  "add one of: " + listed(candidates));
+                  "add one of: " + joined(candidates));
   const std::string word = words.front();
   words = words.subspan(1);
   return choose(what, word, candidates, of);
@@ -63,7 +64,7 @@ bool gives_index(const Feature& feature, Words words) {
 Result<int> take_index(const Feature& feature, Words& words) {
   if (!gives_index(feature, words)) return 1;
   if (words.empty())
-    return refuse("missing_index", feature.name + " needs an index", "add one of: " + listed(feature.labels));
+    return refuse("missing_index", feature.name + " needs an index", "add one of: " + joined(feature.labels));
   const std::string word = words.front();
   words = words.subspan(1);
   return find_index(feature, word);
@@ -176,7 +177,7 @@ Result<int> find_index(const Feature& feature, const std::string& word) {
 
 Result<Place> find_place(const Spec& spec, Words words) {
   if (words.empty())
-    return refuse("missing_feature", "no feature is named", "add one of: " + listed(feature_names(spec)));
+    return refuse("missing_feature", "no feature is named", "add one of: " + joined(feature_names(spec)));
   std::vector<std::string> parts(words.begin(), words.end());
   if (words.size() == 1) parts = split_at_slashes(words.front());
   const auto feature = find_feature(spec, parts.front());

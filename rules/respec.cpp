@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "rules/joined.hpp"
 #include "rules/names.hpp"
 
 namespace tenth {
@@ -53,12 +54,6 @@ Said exact(const Limits& limits, Unit unit) {
   return std::nullopt;
 }
 
-Said listed(const Words& words) {
-  std::string text;
-  for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
-  return text;
-}
-
 Said number(const std::optional<int>& value) {
   return value ? Said(std::to_string(*value)) : std::nullopt;
 }
@@ -71,11 +66,11 @@ Part part_of(const Feature& feature, Unit unit) {
   Part part{"feature", feature.name};
   part.add("kind", std::string(name(feature.kind)));
   part.add("count", std::string(kCounts.of(feature.count_by)));
-  part.add("labels", listed(feature.labels));
+  part.add("labels", joined(feature.labels));
   part.add("size", feature.size_text);
   part.add("limits", exact(feature.limits, unit));
-  part.add("levels", listed(feature.levels));
-  part.add("axes", listed(feature.axes));
+  part.add("levels", joined(feature.levels));
+  part.add("axes", joined(feature.axes));
   part.add("out_of_round", exact(feature.out_of_round, unit));
   part.add("taper", exact(feature.taper, unit));
   part.add("out_of_round_by", std::string(name(feature.out_of_round_by)));
@@ -90,7 +85,7 @@ Part part_of(const Feature& feature, Unit unit) {
   part.add("presses", number(feature.presses));
   part.add("material", feature.material);
   part.add("source", feature.source);
-  part.add("before", listed(feature.before));
+  part.add("before", joined(feature.before));
   return part;
 }
 
@@ -101,11 +96,11 @@ Part part_of(const Fit& fit, Unit unit) {
   part.add("limits", exact(fit.limits, unit));
   part.add("target", exact(fit.target, unit));
   part.add("judge", std::string(kJudges.of(fit.judge)));
-  part.add("inside_levels", listed(fit.inside_levels));
-  part.add("outside_levels", listed(fit.outside_levels));
-  part.add("inside_axes", listed(fit.inside_axes));
-  part.add("outside_axes", listed(fit.outside_axes));
-  part.add("seats", listed(fit.seats));
+  part.add("inside_levels", joined(fit.inside_levels));
+  part.add("outside_levels", joined(fit.outside_levels));
+  part.add("inside_axes", joined(fit.inside_axes));
+  part.add("outside_axes", joined(fit.outside_axes));
+  part.add("seats", joined(fit.seats));
   part.add("coated", std::string(kCoated.of(fit.coated)));
   part.add("mix_halves", flag(fit.mix_halves));
   part.add("wall_difference", exact(fit.wall_difference, unit));
@@ -124,15 +119,15 @@ Part part_of(const Spread& spread, Unit unit) {
 
 Part part_of(const Layout& layout) {
   Words pins;
-  for (const Words& pin : layout.pins) pins.push_back("[" + listed(pin).value() + "]");
+  for (const Words& pin : layout.pins) pins.push_back("[" + joined(pin) + "]");
   Part part{"layout", ""};
   part.add("cylinders", number(layout.cylinders));
   part.add("mains", number(layout.mains));
   part.add("crankpins", number(layout.crankpins));
   part.add("viewed_from", layout.viewed_from);
-  part.add("labels", listed(layout.labels));
-  part.add("main_labels", listed(layout.main_labels));
-  part.add("pins", listed(pins));
+  part.add("labels", joined(layout.labels));
+  part.add("main_labels", joined(layout.main_labels));
+  part.add("pins", joined(pins));
   return part;
 }
 

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "cli/render/text.hpp"
+#include "rules/joined.hpp"
 
 namespace tenth::cli {
 namespace {

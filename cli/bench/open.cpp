@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "cli/render/text.hpp"
+#include "rules/joined.hpp"
 
 namespace tenth::cli {
 namespace {

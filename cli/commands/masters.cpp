@@ -6,6 +6,7 @@
 #include "cli/render/mark.hpp"
 #include "cli/render/text.hpp"
 #include "cli/words.hpp"
+#include "rules/joined.hpp"
 #include "rules/master_name.hpp"
 #include "rules/nearest.hpp"
 

@@ -12,6 +12,7 @@
 #include "cli/speak/language.hpp"
 #include "cli/speak/mouth.hpp"
 #include "cli/words.hpp"
+#include "rules/joined.hpp"
 
 namespace tenth::cli {
 namespace {

@@ -5,6 +5,7 @@
 #include "cli/command.hpp"
 #include "cli/render/text.hpp"
 #include "cli/words.hpp"
+#include "rules/joined.hpp"
 
 namespace tenth::cli {
 namespace {

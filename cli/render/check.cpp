@@ -7,6 +7,7 @@
 #include "cli/render/check_line.hpp"
 #include "cli/render/mark.hpp"
 #include "cli/render/text.hpp"
+#include "rules/joined.hpp"
 
 namespace tenth::cli {
 namespace {

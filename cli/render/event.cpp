@@ -7,6 +7,7 @@
 #include "cli/render/lines.hpp"
 #include "cli/render/mark.hpp"
 #include "cli/render/text.hpp"
+#include "rules/joined.hpp"
 
 namespace tenth::cli {
 namespace {

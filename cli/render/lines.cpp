@@ -1,7 +1,10 @@
 #include "cli/render/lines.hpp"
 
+#include <span>
+
 #include "cli/render/mark.hpp"
 #include "cli/render/text.hpp"
+#include "rules/joined.hpp"
 
 namespace tenth::cli {
 namespace {
@@ -53,7 +56,7 @@ std::string place_line(const Ink& ink, const Json& place, std::size_t before) {
     line += "; first set " + joined(gauges) + ": 'tenth master " + gauges.front() + " SIZE'";
   if (const auto gauges = texts(place, "recheck"); !gauges.empty())
     line += "; unconfirmed until 'tenth recheck " + gauges.front() + "'" +
-            (gauges.size() > 1 ? ", and " + joined({gauges.begin() + 1, gauges.end()}) : "");
+            (gauges.size() > 1 ? ", and " + joined(std::span(gauges).subspan(1)) : "");
   if (!text(place, "study").empty()) line += ", by " + text(place, "operator") + ", trial " + text(place, "trial");
   const std::size_t indent = before + kMarkColumns;
   line = wrapped(line + in_brackets(text(place, "where")), indent, indent);

@@ -5,6 +5,7 @@
 
 #include "cli/render/mark.hpp"
 #include "cli/render/text.hpp"
+#include "rules/joined.hpp"
 
 namespace tenth::cli {
 namespace {

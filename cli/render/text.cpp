@@ -130,10 +130,4 @@ std::string wrapped(std::string_view text, std::size_t indent, std::size_t first
   return all + "\n";
 }
 
-std::string joined(const std::vector<std::string>& words, std::string_view between) {
-  std::string all;
-  for (const auto& word : words) all.append(all.empty() ? "" : between).append(word);
-  return all;
-}
-
 }  // namespace tenth::cli

@@ -44,6 +44,5 @@ std::string right(std::string_view text, std::size_t columns);
 std::string cut(std::string_view text, std::size_t columns);
 /// Lines of at most 80 columns, broken at blanks; all but the first are indented. Ends with a line end.
 std::string wrapped(std::string_view text, std::size_t indent, std::size_t first_indent);
-std::string joined(const std::vector<std::string>& words, std::string_view between = ", ");
 
 }  // namespace tenth::cli

@@ -2,6 +2,7 @@
 
 #include "cli/render/text.hpp"
 #include "cli/speak/telling.hpp"
+#include "rules/joined.hpp"
 #include "rules/reading.hpp"
 
 namespace tenth::cli {
@@ -23,17 +24,16 @@ std::string remedy_of(const Telling& telling, const std::vector<std::string>& do
 
 Part suspect(const Telling& telling, const Json& event) {
   const auto doubts = texts(event, "doubts");
-  std::string why;
+  std::vector<std::string> why;
   for (const std::string& doubt : doubts) {
     const auto found = telling.speech.doubts.find(doubt);
-    why += (why.empty() ? "" : ", ") +
-           (found == telling.speech.doubts.end() ? spoken_name(doubt, telling.speech) : found->second);
+    why.push_back(found == telling.speech.doubts.end() ? spoken_name(doubt, telling.speech) : found->second);
   }
   const auto size = length(event, "size_mm");
   const Speech::Words blanks = {
       {"place", spoken_place(telling, event)},
       {"size", spoken_size(telling, size ? *size : length(event, "value_mm").value_or(Length()))},
-      {"why", why},
+      {"why", joined(why)},
       {"remedy", remedy_of(telling, doubts, event)}};
   return {Rank::suspect, Sound::suspect,
           phrase(telling, telling.level == Level::full ? "suspect" : "suspect_short", blanks)};

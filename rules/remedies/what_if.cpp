@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "rules/fit.hpp"
+#include "rules/joined.hpp"
 #include "rules/nearest.hpp"
 #include "rules/remedies/halves.hpp"
 #include "rules/remedies/setup.hpp"
@@ -19,7 +20,7 @@ Result<const Shell*> find_shell(const Stock& stock, const std::string& feature, 
     ids.push_back(shell.id);
   }
   return refuse("unknown_shell", "the stock has no half " + quoted(id) + " for " + feature,
-                ids.empty() ? "it has none for this feature" : "choose from: " + listed(ids));
+                ids.empty() ? "it has none for this feature" : "choose from: " + joined(ids));
 }
 
 /// One half put in for the one that sits there.

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "rules/figure.hpp"
+#include "rules/joined.hpp"
 
 namespace tenth {
 namespace {
@@ -19,13 +20,13 @@ const char* const kNever = "Cannot be undone: ";
 
 /// Journals that are not ground, and what else stays as it is.
 std::string not_to_be_touched(const Remedy& remedy, const Setup& setup) {
-  std::string rest;
+  std::vector<std::string> rest;
   const Feature& feature = setup.outside();
   for (int index = 1; index <= feature.count(); ++index) {
     const auto cut = std::ranges::find(remedy.cuts, index, &CutStep::index);
-    if (cut == remedy.cuts.end()) rest += (rest.empty() ? "" : ", ") + label_of(feature, index);
+    if (cut == remedy.cuts.end()) rest.push_back(label_of(feature, index));
   }
-  const std::string others = rest.empty() ? "" : feature.name + " " + rest + ", ";
+  const std::string others = rest.empty() ? "" : feature.name + " " + joined(rest) + ", ";
   return "not to be touched: " + others + "every other journal, the fillets and the thrust faces";
 }
 

@@ -4,6 +4,7 @@
 #include <array>
 #include <map>
 
+#include "rules/joined.hpp"
 #include "rules/nearest.hpp"
 #include "schema/import/csv_text.hpp"
 #include "schema/json/local_day.hpp"
@@ -52,7 +53,7 @@ class Table {
       if (std::ranges::find(known, name) == known.end()) {
         const std::string near = nearest(name, known);
         return wrong(row, "there is no column " + quoted(name),
-                     near.empty() ? "the columns are " + listed(known) : "did you mean " + near + "?");
+                     near.empty() ? "the columns are " + joined(known) : "did you mean " + near + "?");
       }
       if (!header.emplace(name, i).second)
         return wrong(row, "column " + name + " stands there twice", "keep one of them");

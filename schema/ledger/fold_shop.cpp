@@ -1,3 +1,4 @@
+#include "rules/joined.hpp"
 #include "rules/length.hpp"
 #include "schema/ledger/fold_parts.hpp"
 
@@ -10,12 +11,6 @@ Engine& engine_of(Bench& bench, const Entry& entry) {
 
 std::vector<std::string> features_of(const Entry& entry) {
   return entry.body.at("features").get<std::vector<std::string>>();
-}
-
-std::string listed(const std::vector<std::string>& features) {
-  std::string text;
-  for (const std::string& feature : features) text += (text.empty() ? "" : ", ") + feature;
-  return text;
 }
 
 }  // namespace
@@ -37,12 +32,12 @@ void apply_send(Bench& bench, const Entry& entry) {
   if (const auto size = length_at(body, "size_pm"))
     sent.size = AskedSize{*size, length_at(body, "within_pm").value_or(Length())};
   for (const std::string& feature : features_of(entry)) engine_of(bench, entry).sent[feature] = sent;
-  note_choice(bench, entry, listed(features_of(entry)) + " sent to " + sent.to + ": " + sent.ask);
+  note_choice(bench, entry, joined(features_of(entry)) + " sent to " + sent.to + ": " + sent.ask);
 }
 
 void apply_receive(Bench& bench, const Entry& entry) {
   for (const std::string& feature : features_of(entry)) engine_of(bench, entry).sent.at(feature).received = entry.seq;
-  note_choice(bench, entry, listed(features_of(entry)) + " came back");
+  note_choice(bench, entry, joined(features_of(entry)) + " came back");
 }
 
 }  // namespace tenth

@@ -4,6 +4,8 @@
 #include <set>
 #include <tuple>
 
+#include "rules/joined.hpp"
+
 namespace tenth::toml_file {
 
 bool is_plain_name(std::string_view name) {
@@ -13,7 +15,7 @@ bool is_plain_name(std::string_view name) {
 
 std::string choices(std::string_view word, std::span<const std::string> candidates) {
   const std::string near = nearest(word, candidates);
-  const std::string all = candidates.empty() ? "there are none" : "choose from: " + listed(candidates);
+  const std::string all = candidates.empty() ? "there are none" : "choose from: " + joined(candidates);
   return near.empty() ? all : "did you mean " + near + "? " + all;
 }
 

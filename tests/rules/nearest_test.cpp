@@ -51,11 +51,6 @@ TEST(Quoted, KeepsAMessageOnOneLine) {
   EXPECT_EQ(quoted(std::string(61, '\x96')), "'…'");  // whose characters have no beginning
 }
 
-TEST(Listed, JoinsWithCommas) {
-  EXPECT_EQ(listed(std::vector<std::string>{"top", "middle"}), "top, middle");
-  EXPECT_EQ(listed({}), "");
-}
-
 RC_GTEST_PROP(NearestProperty, OneSlipInALongWordIsFound, ()) {
   std::string word = *rc::gen::elementOf(kFeatures);
   const auto at = *rc::gen::inRange<std::size_t>(0, word.size());

@@ -2,6 +2,7 @@
 
 #include <map>
 
+#include "rules/joined.hpp"
 #include "rules/words.hpp"
 #include "schema/export/paper/words.hpp"
 
@@ -14,12 +15,6 @@ struct Decision {
   Line what;
   std::string why;
 };
-
-std::string joined(const std::vector<std::string>& words) {
-  std::string out;
-  for (const std::string& word : words) out += (out.empty() ? "" : ", ") + word;
-  return out;
-}
 
 std::vector<Decision> stages_begun(const Engine& engine) {
   std::map<std::int64_t, std::vector<std::string>> features;

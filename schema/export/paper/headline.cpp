@@ -3,21 +3,22 @@
 #include <algorithm>
 #include <set>
 
+#include "rules/joined.hpp"
 #include "schema/export/paper/words.hpp"
 
 namespace tenth::paper {
 namespace {
 
 std::string layout_words(const Layout& layout) {
-  std::string words;
+  std::vector<std::string> counts;
   const auto add = [&](const std::optional<int>& count, const char* noun) {
-    if (count) words += (words.empty() ? "" : ", ") + std::to_string(*count) + " " + noun;
+    if (count) counts.push_back(std::to_string(*count) + " " + noun);
   };
   add(layout.cylinders, "cylinders");
   add(layout.mains, "mains");
   add(layout.crankpins, "crankpins");
-  if (!words.empty() && !layout.viewed_from.empty()) words += "; counted from the " + layout.viewed_from;
-  return words;
+  if (counts.empty() || layout.viewed_from.empty()) return joined(counts);
+  return joined(counts) + "; counted from the " + layout.viewed_from;
 }
 
 bool measured_here(const Reading& reading) {
@@ -28,9 +29,7 @@ std::string operators(const Engine& engine) {
   std::set<std::string> names;
   for (const Reading& reading : engine.readings)
     if (measured_here(reading) && reading.operator_name) names.insert(*reading.operator_name);
-  std::string out;
-  for (const std::string& who : names) out += (out.empty() ? "" : ", ") + who;
-  return out;
+  return joined(names);
 }
 
 std::string numbered(const Spec& spec, const std::string& feature, const std::string& label) {
@@ -60,11 +59,10 @@ std::string missing_words(const Report& report) {
   int places = 0, answers = 0;
   for (const FeatureResult& result : report.features) places += result.missing;
   for (const CheckResult& check : report.checks) answers += check.verdict == Verdict::incomplete ? 1 : 0;
-  std::string out;
-  if (places > 0) out += std::to_string(places) + (places == 1 ? " place" : " places") + " still to measure";
-  if (answers > 0)
-    out += (out.empty() ? "" : ", ") + std::to_string(answers) + (answers == 1 ? " check" : " checks") + " to answer";
-  return out;
+  std::vector<std::string> words;
+  if (places > 0) words.push_back(std::to_string(places) + (places == 1 ? " place" : " places") + " still to measure");
+  if (answers > 0) words.push_back(std::to_string(answers) + (answers == 1 ? " check" : " checks") + " to answer");
+  return joined(words);
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "rules/joined.hpp"
 #include "rules/words.hpp"
 #include "schema/export/paper/words.hpp"
 
@@ -16,15 +17,15 @@ Piece state_piece(const Reading& reading, bool counts) {
 }
 
 std::string remarks(const Reading& reading) {
-  std::string out;
-  for (const Doubt doubt : reading.doubts) out += (out.empty() ? "" : "; ") + std::string(plainly(doubt));
+  std::vector<std::string> all;
+  for (const Doubt doubt : reading.doubts) all.emplace_back(plainly(doubt));
   if (reading.overdue && std::ranges::find(reading.doubts, Doubt::overdue) == reading.doubts.end())
-    out += (out.empty() ? "" : "; ") + std::string(plainly(Doubt::overdue));
-  if (!reading.claimed_by.empty()) out += (out.empty() ? "" : "; ") + ("claimed by " + reading.claimed_by);
-  if (!reading.measured_at.empty()) out += (out.empty() ? "" : "; ") + ("measured " + day_of(reading.measured_at));
-  if (!reading.note.empty()) out += (out.empty() ? "" : "; ") + ("note: " + reading.note);
-  if (reading.reason) out += (out.empty() ? "" : "; ") + ("reason: " + *reading.reason);
-  return out.empty() ? " " : out;
+    all.emplace_back(plainly(Doubt::overdue));
+  if (!reading.claimed_by.empty()) all.push_back("claimed by " + reading.claimed_by);
+  if (!reading.measured_at.empty()) all.push_back("measured " + day_of(reading.measured_at));
+  if (!reading.note.empty()) all.push_back("note: " + reading.note);
+  if (reading.reason) all.push_back("reason: " + *reading.reason);
+  return all.empty() ? " " : joined(all, "; ");
 }
 
 /// Which of the columns that not every engine needs its table has.

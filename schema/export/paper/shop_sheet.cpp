@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <set>
 
+#include "rules/joined.hpp"
 #include "schema/export/paper/gauges.hpp"
 #include "schema/export/paper/headline.hpp"
 #include "schema/export/paper/papers.hpp"
@@ -12,12 +13,11 @@ namespace {
 
 /// What must not be touched.
 Items leave_alone(const Spec& spec, const Features& features) {
-  std::string others;
+  std::vector<std::string> others;
   for (const Feature& feature : spec.features)
-    if (feature.kind != Kind::check && !is_among(features, feature.name))
-      others += (others.empty() ? "" : ", ") + spaced(feature.name);
+    if (feature.kind != Kind::check && !is_among(features, feature.name)) others.push_back(spaced(feature.name));
   Items items{{"Work on nothing but what is asked for above, and take off no more."}};
-  if (!others.empty()) items.sentences.push_back("To keep their sizes: " + others + ".");
+  if (!others.empty()) items.sentences.push_back("To keep their sizes: " + joined(others) + ".");
   items.sentences.emplace_back("Never brush measured surfaces with wire: it changes their sizes.");
   return items;
 }

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <set>
 
+#include "rules/joined.hpp"
 #include "schema/export/paper/shop_parts.hpp"
 #include "schema/export/paper/words.hpp"
 
@@ -43,9 +44,7 @@ std::string gauges_at(const Engine& engine, const CountingMap& counts, const Fea
     for (const Reading& reading : engine.readings)
       if (std::ranges::find(counting.seqs, reading.seq) != counting.seqs.end()) used.insert(gauge_words(reading));
   }
-  std::string out;
-  for (const std::string& gauge : used) out += (out.empty() ? "" : ", ") + gauge;
-  return out;
+  return joined(used);
 }
 
 Table measured_table(const Results& results, const Feature& feature) {
