@@ -14,7 +14,6 @@ constexpr Names<Fastest, 2> kFastest{{"axis", "level"}};
 constexpr Names<JudgeBy, 2> kJudges{{"extremes", "mean"}};
 constexpr Names<SpreadBy, 2> kSpreads{{"means", "readings"}};
 constexpr Names<Coated, 3> kCoated{{"may", "must", "never"}};
-constexpr Names<Half, 3> kHalves{{"upper", "lower", "either"}};
 
 using Words = std::vector<std::string>;
 using Said = std::optional<std::string>;
@@ -104,7 +103,7 @@ Part part_of(const Fit& fit, Unit unit) {
   part.add("coated", std::string(kCoated.of(fit.coated)));
   part.add("mix_halves", flag(fit.mix_halves));
   part.add("wall_difference", exact(fit.wall_difference, unit));
-  part.add("thicker", fit.thicker ? Said(kHalves.of(*fit.thicker)) : std::nullopt);
+  part.add("thicker", fit.thicker ? Said(name(*fit.thicker)) : std::nullopt);
   part.add("swap", flag(fit.swap));
   part.add("match", flag(fit.match));
   return part;

@@ -51,4 +51,9 @@ std::string_view name(Shape shape) {
   return kShapes.of(shape);
 }
 
+std::string_view name(Half half) {
+  constexpr Names<Half, 3> kHalves{{"upper", "lower", "either"}};
+  return kHalves.of(half);
+}
+
 }  // namespace tenth

@@ -114,5 +114,6 @@ std::string_view name(Kind);
 std::string_view name(OutOfRoundBy);
 std::string_view name(TaperBy);
 std::string_view name(Shape);
+std::string_view name(Half);
 
 }  // namespace tenth

@@ -3,14 +3,15 @@
 #include <algorithm>
 #include <cmath>
 
+#include "rules/wide.hpp"
+
 namespace tenth::choice {
 namespace {
 
-__extension__ using Wide = __int128;  // prices times supplies may leave 64 bits
-
 constexpr int kPoint = 30;  // binary places of the price of an earlier aim
 
-/// Whole prices. Rounded down for what a way costs of an earlier aim, and up for what may be spent of it.
+/// Whole prices; times supplies they may leave 64 bits. Rounded down for what a way costs of an earlier aim, and up for
+/// what may be spent of it.
 class Prices {
  public:
   Prices(const Relaxed& relaxed, std::int64_t dearest) {

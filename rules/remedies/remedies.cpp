@@ -10,7 +10,6 @@ namespace {
 
 constexpr Names<RemedyKind, 7> kKinds{{"shells", "match", "part", "grind", "hone", "file", "combined"}};
 constexpr Names<Undo, 3> kUndo{{"free", "part", "never"}};
-constexpr Names<Half, 3> kHalves{{"upper", "lower", "either"}};
 
 bool holds_part(const Stock* stock, const std::string& feature) {
   return stock != nullptr && std::ranges::find(stock->parts, feature, &SparePart::feature) != stock->parts.end();
@@ -154,9 +153,6 @@ std::string_view name(RemedyKind kind) {
 }
 std::string_view name(Undo undo) {
   return kUndo.of(undo);
-}
-std::string_view name(Half half) {
-  return kHalves.of(half);
 }
 
 }  // namespace tenth

@@ -92,6 +92,5 @@ RemedyList remedies(const Engine& engine, const Stock* stock);
 
 std::string_view name(RemedyKind);
 std::string_view name(Undo);
-std::string_view name(Half);
 
 }  // namespace tenth

@@ -120,6 +120,10 @@ void apply(Bench& bench, const Entry& entry) {
   bench.time = entry.body.value("time", "");
 }
 
+Engine& engine_of(Bench& bench, const Entry& entry) {
+  return bench.engines.at(entry.body.at("engine").get<std::string>());
+}
+
 std::optional<std::string> text_at(const Json& body, const char* key) {
   const auto found = body.find(key);
   if (found == body.end() || found->is_null()) return std::nullopt;

@@ -6,13 +6,6 @@
 #include "schema/ledger/place_json.hpp"
 
 namespace tenth {
-namespace {
-
-Engine& engine_of(Bench& bench, const Entry& entry) {
-  return bench.engines.at(entry.body.at("engine").get<std::string>());
-}
-
-}  // namespace
 
 void note_choice(Bench& bench, const Entry& entry, std::string text) {
   const Json& body = entry.body;

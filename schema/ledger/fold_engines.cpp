@@ -88,7 +88,7 @@ void apply_engine_use(Bench& bench, const Entry& entry) {
 }
 
 void apply_stage(Bench& bench, const Entry& entry) {
-  Engine& engine = bench.engines.at(entry.body.at("engine").get<std::string>());
+  Engine& engine = engine_of(bench, entry);
   const Stage stage{entry.body.at("name").get<std::string>(), entry.seq, entry.body.at("carry").get<bool>(),
                     entry.body.at("time").get<std::string>()};
   for (const Json& item : entry.body.at("features")) {

@@ -78,6 +78,9 @@ void apply_receive(Bench&, const Entry&);
 /// Keeps a choice for the record: what was chosen, in plain words, and from the body why and by whom.
 void note_choice(Bench&, const Entry&, std::string text);
 
+/// The engine that an entry is about.
+Engine& engine_of(Bench&, const Entry&);
+
 // Values of a body; absent and null are empty. A wrong type throws: such a body is not ours.
 std::optional<std::string> text_at(const Json& body, const char* key);
 std::optional<Length> length_at(const Json& body, const char* key);

@@ -134,7 +134,7 @@ void apply_answer(Bench& bench, const Entry& entry) {
   answered.seq = entry.seq;
   answered.time = body.at("time").get<std::string>();
   answered.operator_name = text_at(body, "operator");
-  Engine& engine = bench.engines.at(body.at("engine").get<std::string>());
+  Engine& engine = engine_of(bench, entry);
   engine.answers[{body.at("feature").get<std::string>(), body.at("index").get<int>()}] = std::move(answered);
 }
 

@@ -5,10 +5,6 @@
 namespace tenth {
 namespace {
 
-Engine& engine_of(Bench& bench, const Entry& entry) {
-  return bench.engines.at(entry.body.at("engine").get<std::string>());
-}
-
 std::vector<std::string> features_of(const Entry& entry) {
   return entry.body.at("features").get<std::vector<std::string>>();
 }
