@@ -13,10 +13,6 @@ using Integer = boost::multiprecision::cpp_int;
 
 constexpr int kMostPower = 400;  // of ten: no frame has room for more digits
 
-std::int64_t unit_pm(Unit unit) {
-  return unit == Unit::in ? kInch.pm() : Length::from_mm(1).pm();
-}
-
 /// Picometres, without the sign.
 struct Fraction {
   Integer above, below;
@@ -24,7 +20,7 @@ struct Fraction {
 
 Fraction scaled_to_pm(const std::string& digits, int exponent, Unit unit, const Factor& scale) {
   const Integer ten = boost::multiprecision::pow(Integer(10), static_cast<unsigned>(std::abs(exponent)));
-  Fraction pm{Integer(digits) * unit_pm(unit) * scale.numerator, scale.denominator};
+  Fraction pm{Integer(digits) * length_of(unit).pm() * scale.numerator, scale.denominator};
   (exponent < 0 ? pm.below : pm.above) *= ten;
   return pm;
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -19,6 +20,10 @@ std::optional<Decimal> parse_decimal(std::string_view text);
 
 /// The number × 10^places, where that is whole and has at most 15 digits.
 std::optional<std::int64_t> scaled(const Decimal& number, int places);
+
+/// Whole digits with the point set `places` from the right: one digit or more before it, no leading zeros otherwise,
+/// a minus where negative (zero is not): decimal(true, "000123", 4) is "-0.0123".
+std::string decimal(bool negative, std::string digits, std::size_t places);
 
 /// Takes the digits at the front of `text`.
 std::string_view take_digits(std::string_view& text);

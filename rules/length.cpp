@@ -86,13 +86,10 @@ std::int64_t power_of_ten(int power) {
 }
 
 /// `scaled` / 10^places, with all places.
-std::string decimal(std::int64_t scaled, int places) {
-  const auto width = static_cast<std::size_t>(places);
+std::string written(std::int64_t scaled, int places) {
   std::string digits = std::to_string(scaled);
   if (scaled < 0) digits.erase(0, 1);
-  if (digits.size() <= width) digits.insert(0, width + 1 - digits.size(), '0');
-  if (places > 0) digits.insert(digits.size() - width, 1, '.');
-  return (scaled < 0 ? "-" : "") + digits;
+  return decimal(scaled < 0, std::move(digits), static_cast<std::size_t>(places));
 }
 
 }  // namespace
@@ -149,7 +146,7 @@ std::string_view name(Unit unit) {
 }
 
 std::string exact_mm(Length length) {
-  std::string text = decimal(length.pm(), 9);
+  std::string text = written(length.pm(), 9);
   text.erase(text.find_last_not_of('0') + 1);
   if (text.ends_with('.')) text.pop_back();
   return text;
@@ -158,7 +155,7 @@ std::string exact_mm(Length length) {
 std::string fixed(Length length, Unit unit, int places) {
   const Scale& scale = scale_of(unit);
   places = std::min(places, scale.power);  // beyond that inches have no whole divisor
-  return decimal(divide_rounded(length.pm(), scale.factor * power_of_ten(scale.power - places)), places);
+  return written(divide_rounded(length.pm(), scale.factor * power_of_ten(scale.power - places)), places);
 }
 
 }  // namespace tenth

@@ -43,6 +43,11 @@ class Length {
 inline constexpr Length kInch = Length::from_um(25'400);
 inline constexpr Length kLongest = Length::from_mm(100'000);
 
+/// One of the unit.
+constexpr Length length_of(Unit unit) {
+  return unit == Unit::in ? kInch : Length::from_mm(1);
+}
+
 /// A quotient of integers rounded to the nearest integer, halves away from zero. `divisor` is positive.
 std::int64_t divide_rounded(Wide dividend, std::int64_t divisor);
 

@@ -9,8 +9,8 @@
 #include "daemon/events.hpp"
 #include "daemon/gauge_view.hpp"
 #include "daemon/params.hpp"
-#include "drivers/decimal.hpp"
 #include "drivers/number.hpp"
+#include "rules/decimal.hpp"
 #include "rules/stream/packed.hpp"
 #include "schema/wire/views.hpp"
 
@@ -24,7 +24,7 @@ std::string shown_text(Length value, const drivers::Measurement& like) {
   const int places = 1 - drivers::last_place(like.text);
   std::string digits = std::to_string(std::abs(tenths));
   if (places < 0) digits.append(static_cast<std::size_t>(-places), '0');
-  return drivers::decimal((tenths < 0) != (like.step < Length()), std::move(digits),
+  return decimal((tenths < 0) != (like.step < Length()), std::move(digits),
                           static_cast<std::size_t>(std::max(places, 0)));
 }
 

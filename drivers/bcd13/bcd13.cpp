@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
-#include "drivers/decimal.hpp"
 #include "drivers/hex_digits.hpp"
 #include "drivers/number.hpp"
+#include "rules/decimal.hpp"
 
 namespace tenth::drivers {
 namespace {

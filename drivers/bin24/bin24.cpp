@@ -1,8 +1,8 @@
 #include "drivers/bin24/bin24.hpp"
 
-#include "drivers/decimal.hpp"
 #include "drivers/hex_digits.hpp"
 #include "drivers/number.hpp"
+#include "rules/decimal.hpp"
 
 namespace tenth::drivers {
 namespace {

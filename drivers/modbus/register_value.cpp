@@ -4,7 +4,7 @@
 #include <boost/multiprecision/cpp_int.hpp>
 #include <cmath>
 
-#include "drivers/decimal.hpp"
+#include "rules/decimal.hpp"
 
 namespace tenth::drivers {
 

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "rules/names.hpp"
+#include "rules/statistics/summary.hpp"
 #include "rules/stream/even.hpp"
 #include "rules/stream/passes.hpp"
 #include "rules/stream/shown.hpp"
@@ -28,10 +29,6 @@ constexpr double kLingers = 1.93, kJerked = 2.35;
 constexpr double kAgree = 0.0127, kOfRun = 0.02;
 
 using Samples = std::span<const Sample>;
-
-double mm(Length length) {
-  return static_cast<double>(length.pm()) * 1e-9;
-}
 
 Length at_step(double mm, Length base, Length step) {
   const Wide pm = base.pm() + static_cast<Wide>(std::round(mm * 1e9));
@@ -78,7 +75,7 @@ tl::expected<Seen, NoTurning> look_at(std::span<const Pass> passes, Samples samp
       if (shown.error() == NoTurning::one_sided) ++one_sided;
       continue;
     }
-    seen.turns.push_back(mm(samples[pass.lowest].value - smallest) + shown->turn);
+    seen.turns.push_back(statistics::millimetres(samples[pass.lowest].value - smallest) + shown->turn);
     seen.runs.push_back(shown->run);
     if (shown->openness) seen.opennesses.push_back(*shown->openness);
   }

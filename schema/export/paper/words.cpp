@@ -16,7 +16,7 @@ int telling_places(Length a, Length b, Unit unit) {
 /// As many places as it takes to show the length whole; none where the unit has none that do.
 std::optional<int> whole_places(Length length, Unit unit) {
   constexpr int kMostPlaces = 7;  // a ten-millionth of an inch is a whole number of picometres
-  const std::int64_t one = unit == Unit::in ? kInch.pm() : Length::from_mm(1).pm();
+  const std::int64_t one = length_of(unit).pm();
   Wide scaled = length.pm();
   for (int places = 0; places <= kMostPlaces; ++places, scaled *= 10)
     if (scaled % one == 0) return places;

@@ -1,9 +1,9 @@
-#include "drivers/decimal.hpp"
+#include "rules/decimal.hpp"
 
 #include <gtest/gtest.h>
 #include <rapidcheck.h>
 
-namespace tenth::drivers {
+namespace tenth {
 namespace {
 
 TEST(Decimal, SetsThePoint) {
@@ -34,4 +34,4 @@ TEST(Decimal, IsTheWholeNumberAgainWithoutItsPoint) {
 }
 
 }  // namespace
-}  // namespace tenth::drivers
+}  // namespace tenth
