@@ -8,7 +8,6 @@
 
 #include "daemon/clock.hpp"
 #include "drivers/decoder.hpp"
-#include "rules/stream/sample.hpp"
 
 namespace tenth {
 
@@ -20,15 +19,12 @@ struct LiveValue {
 
 /// What only the running daemon knows of a gauge.
 struct LiveGauge {
-  /// Values kept of the stream, for `take --turning`: over a minute at 50 a second.
-  static constexpr std::size_t kMostShown = 4096;
-
   std::string state = "gone", why = "not opened yet";
   std::optional<std::int64_t> last_frame_ns;  ///< steady clock
   bool shows_values = false;                  ///< its frames are live values, no readings
   std::int64_t every_ms = 0;                  ///< of a polled one
   bool faulty = false;                        ///< the last that came was a fault
-  std::deque<LiveValue> shown;                ///< the newest last
+  std::deque<LiveValue> shown;                ///< the newest last; as many as a rocking holds, for `take --turning`
   int recorders = 0;                          ///< clients that want what crosses its wire
 
   /// The newest value, where nothing but that came since and it is not too old to be what is shown now.

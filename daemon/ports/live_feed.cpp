@@ -31,7 +31,7 @@ void LiveFeed::take(LiveValue value) {
   const std::int64_t now_ns = quiet_since_ns_ = value.at.mono_ns;
   live().faulty = false;
   live().shown.push_back(std::move(value));
-  if (live().shown.size() > LiveGauge::kMostShown) live().shown.pop_front();
+  if (live().shown.size() > stream::Rocking::kMost) live().shown.pop_front();
   if (live().state == "silent") tell_.mood("open", "");
   if (continuous_ && !watches_) watch_silence(kSilent_ns);
   tell_in_time(now_ns);

@@ -11,11 +11,9 @@ namespace tenth::stream {
 /// Finds where the stream of one gauge comes to rest (`--capture settled`): once per approach.
 class Settled {
  public:
-  static constexpr Length kBand = Length::from_um(3);    ///< default of `settle_band`
-  static constexpr std::int64_t kFor_ms = 1000;          ///< default of `settle_for_ms`
   static constexpr Length kLeft = Length::from_um(300);  ///< so far from the settled value the gauge was taken away
 
-  explicit Settled(Length band = kBand, std::int64_t for_ms = kFor_ms) : band_(band), for_ms_(for_ms) {}
+  Settled(Length band, std::int64_t for_ms) : band_(band), for_ms_(for_ms) {}
 
   /// Feed every value, in the order of arrival. Gives the sample's own value when it and all before it, for `for_ms`,
   /// lie within `band` of each other; then nothing until a value has left the settled one by 0.3 mm.

@@ -57,7 +57,7 @@ void rock(const std::vector<Sample>& samples) {
 }
 
 void settle(const std::vector<Sample>& samples) {
-  Settled settled;
+  Settled settled(Length::from_um(3), 1000);
   std::optional<Length> last;
   for (const Sample& sample : samples) {
     const auto value = settled.take(sample);

@@ -41,7 +41,7 @@ TEST(Linear, Rocking) {
 
 TEST(Linear, Settled) {
   for (const std::int64_t by_pm : {0, 1, 100'000'000}) {
-    Settled settled(Settled::kBand, 1'000'000);
+    Settled settled(Length::from_um(3), 1'000'000);
     int times = 0;
     for (const Sample& sample : many(kMany * 2, by_pm)) times += settled.take(sample) ? 1 : 0;
     EXPECT_EQ(times, 0);

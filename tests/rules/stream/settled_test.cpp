@@ -12,6 +12,8 @@ namespace tenth::stream {
 namespace {
 
 constexpr std::int64_t ms = 1'000'000;
+constexpr Length kBand = Length::from_um(3);
+constexpr std::int64_t kFor_ms = 1000;
 
 Sample at(std::int64_t at_ms, std::int64_t um) {
   return {at_ms * ms, Length::from_um(um)};
@@ -33,7 +35,7 @@ std::vector<int> operator+(std::vector<int> a, const std::vector<int>& b) {
 const std::vector<int> kRest(30, 500);
 
 TEST(Settled, AfterASecondWithinTheBand) {
-  Settled settled;
+  Settled settled(kBand, kFor_ms);
   EXPECT_FALSE(settled.take(at(0, 500)));
   EXPECT_FALSE(settled.take(at(500, 503)));
   EXPECT_FALSE(settled.take(at(999, 500)));
@@ -41,14 +43,14 @@ TEST(Settled, AfterASecondWithinTheBand) {
 }
 
 TEST(Settled, NotWhileValuesLeaveTheBand) {
-  Settled settled;
+  Settled settled(kBand, kFor_ms);
   std::vector<int> values;
   for (int i = 0; i < 100; ++i) values.push_back(500 + 4 * (i % 2));
   EXPECT_TRUE(settles(settled, values).empty());
 }
 
 TEST(Settled, CountsFromTheFirstValueThatFitsAllLaterOnes) {
-  Settled settled;
+  Settled settled(kBand, kFor_ms);
   EXPECT_FALSE(settled.take(at(0, 490)));
   EXPECT_FALSE(settled.take(at(100, 500)));
   EXPECT_FALSE(settled.take(at(600, 503)));
@@ -58,15 +60,15 @@ TEST(Settled, CountsFromTheFirstValueThatFitsAllLaterOnes) {
 }
 
 TEST(Settled, OnceUntilValuesLeave) {
-  Settled settled;
+  Settled settled(kBand, kFor_ms);
   EXPECT_EQ(settles(settled, kRest + kRest + kRest), (std::vector<std::size_t>{20}));
-  Settled drifted;
+  Settled drifted(kBand, kFor_ms);
   EXPECT_EQ(settles(drifted, kRest + std::vector<int>{799, 201} + kRest + kRest), (std::vector<std::size_t>{20}));
 }
 
 TEST(Settled, AgainAfterLeavingByThreeTenths) {
   for (const int away : {800, 200}) {
-    Settled settled;
+    Settled settled(kBand, kFor_ms);
     EXPECT_EQ(settles(settled, kRest + std::vector<int>{away} + kRest), (std::vector<std::size_t>{20, 51})) << away;
   }
 }
@@ -83,10 +85,10 @@ TEST(Settled, TakesAnotherBandAndTime) {
 }
 
 TEST(Settled, BearsAnyLengthAndTime) {
-  Settled settled;
+  Settled settled(kBand, kFor_ms);
   for (const std::int64_t at_ns : {INT64_MAX, INT64_MIN, INT64_MAX, std::int64_t{0}})
     for (const std::int64_t pm : {INT64_MIN, INT64_MAX, INT64_MIN}) settled.take({at_ns, Length::from_pm(pm)});
-  Settled back;
+  Settled back(kBand, kFor_ms);
   for (int i = 100; i > 0; --i) EXPECT_FALSE(back.take(at(i * 50, 500)));
 }
 
@@ -102,10 +104,10 @@ class Slow {
     for (auto one = samples_.rbegin(); one != samples_.rend(); ++one) {
       low = std::min(low, one->value);
       high = std::max(high, one->value);
-      if (high - low > Settled::kBand) break;
+      if (high - low > kBand) break;
       began_ns = one->at_ns;
     }
-    if (sample.at_ns - began_ns < Settled::kFor_ms * ms) return std::nullopt;
+    if (sample.at_ns - began_ns < kFor_ms * ms) return std::nullopt;
     samples_.clear();
     return settled_ = sample.value;
   }
@@ -116,7 +118,7 @@ class Slow {
 };
 
 RC_GTEST_PROP(SettledProperties, SameAsLookingBackFromEveryValue, ()) {
-  Settled settled;
+  Settled settled(kBand, kFor_ms);
   Slow slow;
   std::int64_t at_ms = 0, um = 0;
   for (int i = 0; i < 300; ++i) {
