@@ -25,7 +25,7 @@ std::string shown_text(Length value, const drivers::Measurement& like) {
   std::string digits = std::to_string(std::abs(tenths));
   if (places < 0) digits.append(static_cast<std::size_t>(-places), '0');
   return decimal((tenths < 0) != (like.step < Length()), std::move(digits),
-                          static_cast<std::size_t>(std::max(places, 0)));
+                 static_cast<std::size_t>(std::max(places, 0)));
 }
 
 /// The gauge asked for, else the only one that shows values.

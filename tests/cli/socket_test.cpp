@@ -55,11 +55,11 @@ class SocketTest : public testing::Test {
     peer = -1;
   }
 
-  std::string path;
+  const Folder folder;
+  const std::string path = folder / "s";
   int peer = -1;
 
  private:
-  Folder folder_;
   int listener_ = -1;
 };
 
