@@ -28,7 +28,7 @@ class MasterStudies : public testing::Test {
   const std::optional<Awaited>& awaited() const { return bench.bench.gauges.at("mic").awaited; }
   /// Shows 1 micrometre more than its master at 25 mm, 2 at 50, 3 at 75; one tenth of a micrometre more each time.
   void take_all() {
-    for (int turn = 0; awaited() && !awaited()->study.empty(); ++turn) {
+    for (int turn = 0; turn < 100 && awaited() && !awaited()->study.empty(); ++turn) {
       const auto whole = awaited()->master->pm() / 25'000'000'000;
       const std::string last = std::to_string(turn % 3);
       bench.press("mic", std::to_string(whole * 25) + ".00" + std::to_string(whole) + last);
