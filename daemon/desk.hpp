@@ -23,7 +23,7 @@ namespace tenth {
 /// Where everything that happens is decided, in order, stored, and only then told. One batch is under way at a time:
 /// what comes meanwhile waits and becomes the next (group commit).
 ///
-/// Two states: `decided_` has what was decided, `stored_` what the disk has. Questions and events see `stored_` alone.
+/// Two states: `decided_` has what was decided, `stored_` what the disk has. Questions see `stored_`; events follow it.
 /// When the disk refuses, `decided_` goes back to `stored_`, commands are refused, and frames wait, with their bytes
 /// and times, to be decided again in the same order. Where it is not known whether a batch reached the disk, what was
 /// decided stays: the batch is appended again as it is, until it is stored, and its commands are told so.

@@ -4,7 +4,6 @@
 
 #include "daemon/acts/lookup.hpp"
 #include "daemon/acts/standing.hpp"
-#include "daemon/params.hpp"
 #include "rules/statistics/plan.hpp"
 #include "schema/json/escape.hpp"
 #include "schema/json/time.hpp"
@@ -42,10 +41,7 @@ Result<std::vector<Length>> masters_of(const Bench& bench, const Params& params,
 Result<Ask> ask_of(const Draft& draft, const Json& object) {
   const Params params(object);
   Ask ask;
-  TENTH_TRY(const std::string name, params.text("name"));
-  TENTH_TRY(ask.name, checked_name(name, "study"));
-  if (draft.bench().studies.contains(ask.name) || draft.bench().master_studies.contains(ask.name))
-    return refuse("study_exists", "there is a study `" + ask.name + "` already", "give this one another name");
+  TENTH_TRY(ask.name, new_study_name(draft.bench(), params));
   TENTH_TRY(ask.what, params.text("what"));
   if (ask.what != "bias" && ask.what != "linearity")
     return wrong_words("what", "`" + ask.what + "` is no study of masters", "bias or linearity");
@@ -75,6 +71,14 @@ void await_turn(Draft& draft, const MasterStudy& study) {
 }
 
 }  // namespace
+
+Result<std::string> new_study_name(const Bench& bench, const Params& params) {
+  TENTH_TRY(const std::string asked, params.text("name"));
+  TENTH_TRY(const std::string name, checked_name(asked, "a study"));
+  if (bench.studies.contains(name) || bench.master_studies.contains(name))
+    return refuse("study_exists", "there is a study `" + name + "` already", "give this one another name");
+  return name;
+}
 
 Decided plan_on_masters(Draft& draft, const Json& object) {
   TENTH_TRY(const Ask ask, ask_of(draft, object));

@@ -2,11 +2,15 @@
 
 #include "daemon/acts/acts.hpp"
 #include "daemon/acts/intake.hpp"
+#include "daemon/params.hpp"
 
 namespace tenth {
 
 /// `study.plan` with `what`: the gauge walks masters in a random order, each press of it one turn.
 Decided plan_on_masters(Draft& draft, const Json& object);
+
+/// The name that is asked for, if no study has it, of masters or of parts.
+Result<std::string> new_study_name(const Bench& bench, const Params& params);
 
 /// The frame that a gauge showed on the master of its study's turn; the next turn waits then. Returns its seq.
 std::int64_t take_on_master(Draft& draft, const Gauge& gauge, const Awaited& awaited, const Frame& frame);

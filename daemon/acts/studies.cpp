@@ -57,10 +57,7 @@ Result<std::vector<std::string>> known_operators(const Bench& bench, std::vector
 Result<Ask> ask_of(const Draft& draft, const Engine& engine, const Json& object) {
   const Params params(object);
   Ask ask;
-  TENTH_TRY(const std::string name, params.text("name"));
-  TENTH_TRY(ask.name, checked_name(name, "study"));
-  if (draft.bench().studies.contains(ask.name) || draft.bench().master_studies.contains(ask.name))
-    return refuse("study_exists", "there is a study `" + ask.name + "` already", "give this one another name");
+  TENTH_TRY(ask.name, new_study_name(draft.bench(), params));
   TENTH_TRY(const std::string gauge, params.text("gauge"));
   TENTH_TRY(ask.gauge, gauge_named(draft.bench(), gauge));
   TENTH_TRY(const std::string feature, params.text("feature"));
