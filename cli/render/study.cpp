@@ -138,7 +138,7 @@ void show_linearity(Context& context, const Json& linearity) {
   const Unit unit = context.unit_for(linearity.value("unit", Json()));
   auto& out = context.world.out;
   const bool fine_all = linearity.at("acceptable") == true;
-  out << inked(context.ink, fine_all ? Mark{"+", "linear", Tone::good} : Mark{"!", "not", Tone::bad})
+  out << inked(context.ink, fine_all ? Mark{"+", "no bias", Tone::good} : Mark{"!", "biased", Tone::bad})
       << text(linearity, "gauge")
       << (fine_all ? " shows no bias at any of its masters\n" : " shows a bias that chance does not explain\n");
   out << context.ink(Tone::quiet, right("master", kColumns) + right("bias", kColumns) + right("from", kColumns) +
