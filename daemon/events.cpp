@@ -198,6 +198,7 @@ const std::map<std::string, Make, std::less<>>& makers() {
                                                                  {"setting", setting_events},
                                                                  {"master_study", master_study_events},
                                                                  {"on_master", master_study_events},
+                                                                 {"turns_void", master_study_events},
                                                                  {"stage", stage_events},
                                                                  {"spec", spec_events},
                                                                  {"send", send_events},

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "daemon/acts/intake.hpp"
+#include "daemon/acts/master_studies.hpp"
 #include "daemon/acts/settings.hpp"
 #include "daemon/acts/standing.hpp"
 
@@ -54,6 +55,7 @@ void doubt_damaged(Draft& draft, const std::vector<std::int64_t>& seqs) {
   for (const std::int64_t seq : seqs)
     if (const Setting* const setting = find_setting(draft.bench(), seq); setting != nullptr && !setting->voided)
       void_setting(draft, *setting, "bytes beside its frame were damaged");
+  void_damaged_turns(draft, seqs);
   if (kept.empty()) return;
   doubt_readings(draft, kept, Doubt::damaged, std::nullopt);
   for (const std::int64_t seq : kept) step_back(draft, *find_reading(draft.bench(), seq));

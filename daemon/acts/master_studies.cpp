@@ -125,4 +125,20 @@ std::int64_t take_on_master(Draft& draft, const Gauge& gauge, const Awaited& awa
   return seq;
 }
 
+void void_damaged_turns(Draft& draft, const std::vector<std::int64_t>& seqs) {
+  std::vector<std::string> damaged;
+  for (const auto& [name, study] : draft.bench().master_studies)
+    if (std::ranges::find(seqs, study.seq) != seqs.end()) damaged.push_back(name);
+  for (const std::string& name : damaged) {
+    const MasterStudy& study = draft.bench().master_studies.at(name);
+    const Gauge& gauge = draft.bench().gauges.at(study.gauge);
+    const bool waits_for_it = !gauge.awaited || gauge.awaited->study == name;
+    draft.append("turns_void", {{"study", name},
+                                {"gauge", study.gauge},
+                                {"turns", std::min(seqs.size(), study.shown.size())},
+                                {"why", "bytes beside their frames were damaged"}});
+    if (waits_for_it) await_turn(draft, study);
+  }
+}
+
 }  // namespace tenth

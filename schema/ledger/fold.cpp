@@ -77,6 +77,7 @@ const std::map<std::string, Apply, std::less<>>& kinds() {
       {"study", apply_study},
       {"master_study", apply_master_study},
       {"on_master", apply_on_master},
+      {"turns_void", apply_turns_void},
       {"reading", apply_reading},
       {"answer", apply_answer},
       {"note", apply_note},

@@ -44,6 +44,7 @@ void apply_round(Bench&, const Entry&);
 void apply_study(Bench&, const Entry&);
 void apply_master_study(Bench&, const Entry&);
 void apply_on_master(Bench&, const Entry&);
+void apply_turns_void(Bench&, const Entry&);
 
 // fold_readings.cpp
 void apply_reading(Bench&, const Entry&);

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "schema/ledger/fold_parts.hpp"
 #include "schema/ledger/place_json.hpp"
 
@@ -33,9 +35,20 @@ void apply_master_study(Bench& bench, const Entry& entry) {
 }
 
 void apply_on_master(Bench& bench, const Entry& entry) {
-  bench.master_studies.at(entry.body.at("study").get<std::string>())
-      .shown.push_back(length_at(entry.body, "shown_pm").value());
+  MasterStudy& study = bench.master_studies.at(entry.body.at("study").get<std::string>());
+  study.seq = entry.seq;
+  study.shown.push_back(length_at(entry.body, "shown_pm").value());
   bench.gauges.at(entry.body.at("gauge").get<std::string>()).awaited.reset();
+}
+
+/// The last turns count no more; their masters are asked for again at the end.
+void apply_turns_void(Bench& bench, const Entry& entry) {
+  MasterStudy& study = bench.master_studies.at(entry.body.at("study").get<std::string>());
+  study.seq = entry.seq;
+  const std::size_t left = study.shown.size() - entry.body.at("turns").get<std::size_t>();
+  const auto from = study.order.begin() + static_cast<std::ptrdiff_t>(left);
+  std::rotate(from, study.order.begin() + static_cast<std::ptrdiff_t>(study.shown.size()), study.order.end());
+  study.shown.resize(left);
 }
 
 }  // namespace tenth

@@ -94,6 +94,30 @@ TEST_F(MasterStudies, AFrameThatIsNotOfItsMasterIsNoTurn) {
   EXPECT_TRUE(awaited()) << "it waits on";
 }
 
+TEST_F(MasterStudies, ATurnWhoseDamageShowsLaterIsAskedForAgain) {
+  ASSERT_TRUE(bench.act(study_plan, plan({{"trials", 2}})));
+  const auto press = [this] {
+    const auto whole = awaited()->master->pm() / 25'000'000'000;
+    bench.press("mic", std::to_string(whole * 25) + ".001");
+    return planned().seq;
+  };
+  press();
+  const auto first = planned().order.front();
+  const auto second = planned().order[1];
+  bench.damage({press()});
+  EXPECT_EQ(bench.kinds(), (std::vector<std::string>{"turns_void", "await"}));
+  EXPECT_EQ(planned().shown.size(), 1U);
+  EXPECT_EQ(planned().order.front(), first);
+  EXPECT_EQ(planned().order.back(), second) << "at the end";
+  EXPECT_EQ(awaited()->master, planned().order[1]);
+  std::int64_t last = 0;
+  while (awaited()) last = press();
+  ASSERT_TRUE(planned().whole());
+  bench.damage({last});
+  EXPECT_FALSE(planned().whole());
+  EXPECT_EQ(awaited()->master, planned().order.back()) << "one that was whole waits again";
+}
+
 TEST_F(MasterStudies, ChoosingAPlaceEndsThem) {
   ASSERT_TRUE(bench.act(study_plan, plan()));
   ASSERT_TRUE(bench.act(at, {{"words", {"piston/1"}}, {"gauge", "mic"}}));
